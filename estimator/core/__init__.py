@@ -1,0 +1,1 @@
+"""What every layer may use: problems, sourced values, units. Imports nothing from above."""
