@@ -1,0 +1,128 @@
+"""Silhouettes: what a part or an assembly covers, seen from any side.
+
+A projection is two rows that take (across, up, out) to the horizontal and the vertical of a view.
+"""
+
+from typing import Any, NamedTuple, TypeAlias
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from estimator.geometry.chunks import FINENESS, Chunks
+from estimator.geometry.measures import Floats
+
+Shadows: TypeAlias = npt.NDArray[Any]
+"""An array of shapely polygons, one a part."""
+
+GRID_M = 1e-6
+"""The grid that corners are put on when outlines are united, so that no slivers are left."""
+THIN_M2 = 1e-9
+"""A piece that covers less than this is seen edge-on, and covers nothing."""
+NOTHING = shapely.Polygon()
+
+
+def _fixed(*rows: tuple[float, float, float]) -> Floats:
+    """Return a projection that nobody can change."""
+    projection = np.array(rows)
+    projection.setflags(write=False)
+    return projection
+
+
+FRONT = _fixed((1, 0, 0), (0, 1, 0))
+"""From the street: across to the right, up."""
+SIDE = _fixed((0, 0, 1), (0, 1, 0))
+"""From the left along the wall: the wall at the left, out to the right, up."""
+PLAN = _fixed((1, 0, 0), (0, 0, 1))
+"""Across to the right, out up the page."""
+
+
+class Loop(NamedTuple):
+    """One closed outline with its holes; each (k, 2), the first point again at the end."""
+
+    outer_m: Floats
+    holes_m: tuple[Floats, ...]
+
+
+def view(direction_rad: float) -> Floats:
+    """Return the projection that the wind sees that comes from a direction.
+
+    Args:
+        direction_rad: The side it comes from: 0 the street, pi/2 the right.
+    """
+    return np.array([(np.cos(direction_rad), 0.0, -np.sin(direction_rad)), (0.0, 1.0, 0.0)])
+
+
+def _circle(fineness: int) -> Floats:
+    """Return (fineness, 2) corners of a polygon with the area of the unit circle."""
+    step_rad = 2 * np.pi / fineness
+    angles_rad = step_rad * np.arange(fineness)
+    swell = np.sqrt(step_rad / np.sin(step_rad))
+    corners: Floats = swell * np.stack((np.cos(angles_rad), np.sin(angles_rad)), axis=-1)
+    return corners
+
+
+def _flattened(chunks: Chunks, projection: Floats, fineness: int) -> Floats:
+    """Return (n, c, points, 2): the corners of each piece in the view."""
+    centres_m: Floats = chunks.points_m @ projection.T
+    if chunks.axes_m is None:
+        return centres_m
+    # An ellipsoid x = A u is seen as the ellipse of Q = P A A^T P^T, drawn by a root of Q.
+    seen = projection @ chunks.axes_m
+    q = seen @ np.swapaxes(seen, -1, -2)
+    first_m = np.sqrt(q[..., 0, 0])
+    lean_m = np.divide(q[..., 0, 1], first_m, out=np.zeros_like(first_m), where=first_m > 0)
+    second_m = np.sqrt(np.maximum(q[..., 1, 1] - lean_m**2, 0.0))
+    circle = _circle(fineness)
+    horizontal_m = first_m[..., None] * circle[:, 0]
+    vertical_m = lean_m[..., None] * circle[:, 0] + second_m[..., None] * circle[:, 1]
+    corners_m: Floats = centres_m[..., None, :] + np.stack((horizontal_m, vertical_m), axis=-1)
+    n, pieces, points, _ = centres_m.shape
+    return corners_m.reshape(n, pieces, points * fineness, 2)
+
+
+def silhouettes(chunks: Chunks, projection: Floats, fineness: int = FINENESS) -> Shadows:
+    """Return (n,) polygons: what each of n parts covers in a view, empty when edge-on.
+
+    Args:
+        chunks: Their convex pieces, placed.
+        projection: (2, 3) rows of the view.
+        fineness: Corners of a circle.
+    """
+    corners_m = _flattened(chunks, projection, fineness)
+    hulls = shapely.convex_hull(shapely.linestrings(corners_m))
+    pieces: Shadows = np.asarray(hulls)
+    pieces[shapely.area(pieces) <= THIN_M2] = NOTHING
+    return pieces[:, 0] if pieces.shape[1] == 1 else np.asarray(shapely.union_all(pieces, axis=1))
+
+
+def united(shadows: Shadows) -> shapely.Geometry:
+    """Return the one outline of many parts: what they cover together, each spot once."""
+    return shapely.union_all(shadows, grid_size=GRID_M)
+
+
+def shifted(outline: shapely.Geometry, by_m: Floats) -> shapely.Geometry:
+    """Return an outline moved by (2,) in its view."""
+    return shapely.transform(outline, lambda corners_m: corners_m + by_m)
+
+
+def area_and_middle(shadows: Shadows) -> tuple[Floats, Floats]:
+    """Return the areas (n,) and middles (n, 2) of outlines; 0 at the origin for an empty one."""
+    outlines = np.atleast_1d(shadows)
+    areas_m2 = np.asarray(shapely.area(outlines))
+    middles_m = np.zeros((len(outlines), 2))
+    seen = areas_m2 > 0
+    middles_m[seen] = shapely.get_coordinates(shapely.centroid(outlines[seen]))
+    return areas_m2, middles_m
+
+
+def loops(shadow: shapely.Geometry) -> tuple[Loop, ...]:
+    """Return the closed outlines of a silhouette, to be drawn."""
+    return tuple(
+        Loop(
+            shapely.get_coordinates(shapely.get_exterior_ring(piece)),
+            tuple(shapely.get_coordinates(hole) for hole in shapely.get_rings(piece)[1:]),
+        )
+        for piece in shapely.get_parts(shadow)
+        if not shapely.is_empty(piece)
+    )
