@@ -1,0 +1,297 @@
+"""Wind on what hangs against a building or in front of it.
+
+EN 1991-1-4 has no coefficient for a thing fixed to a wall. So both senses are taken at full size,
+pressed to the wall and pulled off it, from every direction the wall can be reached from, with the
+drag along the wall beside them. Zones and heights of 7.2.2 are from memory.
+"""
+
+from collections.abc import Mapping, Sequence
+from math import cos, inf, radians
+from types import MappingProxyType
+from typing import NamedTuple
+
+import numpy as np
+
+from estimator.wind.boards import SIGNBOARD
+from estimator.wind.charts import rectangle_coefficient, require_positive
+from estimator.wind.figures import (
+    OFFSET_NAMES,
+    as_vector,
+    eccentric_points,
+    moment_about,
+    travel,
+)
+from estimator.wind.handbook import drag
+from estimator.wind.records import Coefficient, FloatArray, Load, Numbers, Vector
+
+BEHIND_TOLERANCE = 1e-9
+"""Rounding of 90 degrees in radians must not put it behind the wall."""
+FRICTION = 0.04
+"""EN 1991-1-4:2005, 7.5, Table 7.10, surfaces with ribs or folds: from memory."""
+ALONG_WALL = 1.3
+SENSES = ((-1.0, "pressed to the wall"), (1.0, "pulled off the wall"))
+EDGE_PARTS = 5.0
+"""7.2.2(2), Figure 7.5: zone A ends at e/5 from the corner. From memory."""
+
+
+class Standing(NamedTuple):
+    """How the wind meets what stands in one way.
+
+    Attributes:
+        both_senses: Loaded normal to the wall, in and out.
+        from_behind: Reached by wind over the building.
+        by_building: The pressure is read at the height of the building.
+    """
+
+    both_senses: bool
+    from_behind: bool
+    by_building: bool
+
+
+STANDINGS: Mapping[str, Standing] = MappingProxyType(
+    {
+        "flat to wall": Standing(both_senses=True, from_behind=False, by_building=True),
+        "off wall": Standing(both_senses=True, from_behind=False, by_building=True),
+        "projecting": Standing(both_senses=False, from_behind=False, by_building=False),
+        "free": Standing(both_senses=False, from_behind=True, by_building=False),
+    }
+)
+
+
+class ReferenceHeight(NamedTuple):
+    """A height above the ground, and why it is that one."""
+
+    height_m: float
+    reason: str
+
+
+class Face(NamedTuple):
+    """What an assembly on a wall shows to the wind.
+
+    Attributes:
+        front_area_m2: Outline from the street.
+        width_m: Level width of that outline.
+        side_area_m2: Outline along the wall.
+        middle_m: Middle of the outlines, from the datum.
+    """
+
+    front_area_m2: float
+    width_m: float
+    side_area_m2: float
+    middle_m: Vector
+
+
+class CornerZone(NamedTuple):
+    """Where on a side wall a place lies.
+
+    Attributes:
+        letter: A next to the corner, then B, then C.
+        edge_m: e, the smaller of the building's width across the wind and twice its height.
+        zone_a_m: Width of zone A from the corner.
+        whole: External pressure coefficient for 10 m2 and more.
+        local: The same for 1 m2 and less.
+        reason: In a sentence.
+    """
+
+    letter: str
+    edge_m: float
+    zone_a_m: float
+    whole: float
+    local: float
+    reason: str
+
+
+ZONES: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {"A": (-1.2, -1.4), "B": (-0.8, -1.1), "C": (-0.5, -0.5)}
+)
+"""Table 7.1, walls along the wind: c_pe,10 and c_pe,1. From memory."""
+
+
+def reaches(stands: str, direction_deg: float) -> bool:
+    """Return whether wind from a direction is looked at for what stands in this way."""
+    from_behind = cos(radians(direction_deg)) < -BEHIND_TOLERANCE
+    return STANDINGS[stands].from_behind or not from_behind
+
+
+def reference_height(
+    stands: str, middle_height_m: float, building_height_m: float | None
+) -> ReferenceHeight:
+    """Return the height at which EN 1991-1-4 reads the pressure.
+
+    Args:
+        stands: A key of ``STANDINGS``.
+        middle_height_m: Middle of the thing above the ground.
+        building_height_m: Height of the building, where known.
+
+    References:
+        EN 1991-1-4:2005, 7.4.3(1) for boards: z_g + h/2. 7.2.2(1) for walls: the building's height
+        where that is no more than its width, from memory; for taller buildings this is cautious.
+    """
+    if not STANDINGS[stands].by_building:
+        return ReferenceHeight(
+            middle_height_m, "its own middle, as for a free board (EN 1991-1-4 7.4.3)"
+        )
+    if building_height_m is None:
+        return ReferenceHeight(
+            middle_height_m,
+            "its own middle, because the building height is not known: the rule for what lies "
+            "against a wall asks for the building height, which gives more",
+        )
+    return ReferenceHeight(
+        max(building_height_m, middle_height_m),
+        "the building's height, as for its walls (EN 1991-1-4 7.2.2, from memory)",
+    )
+
+
+def assumed_on_wall() -> Coefficient:
+    """Return the coefficient normal to a wall until somebody enters one; both senses."""
+    return Coefficient(
+        SIGNBOARD,
+        "assumed on a wall: the free-standing board value, in both senses",
+        "EN 1991-1-4:2005, 7.4.3, outside what that clause covers",
+        confirmed=False,
+        others=tuple(
+            (f"suction on the wall itself, zone {letter}, c_pe,1, from memory", local)
+            for letter, (_, local) in ZONES.items()
+        ),
+    )
+
+
+def assumed_along_wall() -> Coefficient:
+    """Return the drag coefficient along a wall, on the side outline, until one is entered."""
+    return Coefficient(
+        ALONG_WALL,
+        "assumed along a wall: as a closed body",
+        "engineering judgement; no clause covers it",
+        confirmed=False,
+        others=(
+            ("cube in smooth flow, handbook", drag("cube, face to the wind").value),
+            ("long block, EN 1991-1-4 Figure 7.23", float(rectangle_coefficient(10.0))),
+        ),
+    )
+
+
+def corner_zone(
+    distance_m: float, building_height_m: float, crosswind_width_m: float = inf
+) -> CornerZone:
+    """Return the zone of a side wall that a place lies in, by its distance from the corner.
+
+    Args:
+        distance_m: From the corner the wind meets first.
+        building_height_m: h.
+        crosswind_width_m: b, of the building across a wind along this wall; where it is not known
+            the zones come out at their widest.
+
+    References:
+        EN 1991-1-4:2005, 7.2.2, Figure 7.5 and Table 7.1: from memory throughout.
+    """
+    require_positive(building_height_m=building_height_m, crosswind_width_m=crosswind_width_m)
+    edge_m = min(crosswind_width_m, 2 * building_height_m)
+    zone_a_m = edge_m / EDGE_PARTS
+    letter = "A" if distance_m < zone_a_m else "B" if distance_m < edge_m else "C"
+    whole, local = ZONES[letter]
+    return CornerZone(
+        letter,
+        edge_m,
+        zone_a_m,
+        whole,
+        local,
+        f"{distance_m:.2f} m from the corner is zone {letter} of a wall along the wind; zone A, "
+        f"where suction is strongest, reaches {zone_a_m:.2f} m (EN 1991-1-4 7.2.2, from memory)",
+    )
+
+
+def edge_notes(
+    to_corner_m: float | None, to_top_m: float | None, building_height_m: float | None
+) -> tuple[str, ...]:
+    """Return what to say about corner and parapet; distances from the outline's nearest edges.
+
+    Args:
+        to_corner_m: Nearest edge of the outline to the nearest corner of the wall.
+        to_top_m: Upper edge to the top of the wall; negative when it stands higher.
+        building_height_m: Height of the building.
+    """
+    notes = []
+    if to_corner_m is None or building_height_m is None:
+        notes.append(
+            "Suction grows near the corner of a building: give the building height and the "
+            "distance to the nearest corner"
+        )
+    else:
+        notes.append(corner_zone(to_corner_m, building_height_m).reason)
+    if to_top_m is None:
+        notes.append("Wind speeds up over a parapet: give the distance to the top of the wall")
+    elif to_top_m < 0:
+        notes.append(
+            f"It stands {-to_top_m:.2f} m above the top of the wall, where wind from behind "
+            "reaches it and EN 1991-1-4 7.4.1 treats parapets as free-standing walls"
+        )
+    return tuple(notes)
+
+
+def wall_forces(
+    face: Face, pressure_pa: float, normal: float, along: float, directions_rad: Numbers
+) -> FloatArray:
+    """Return the forces on what hangs against a wall, (..., 2, 3) in N: pressed, then pulled off.
+
+    Normal to the wall, full size in both senses whatever the direction. Along the wall, drag of the
+    side outline and friction on the front, with the part of the wind that blows that way.
+
+    Args:
+        face: The outlines.
+        pressure_pa: Peak pressure.
+        normal: Coefficient on the front outline.
+        along: Coefficient on the side outline.
+        directions_rad: Sides the wind comes from, none behind the wall.
+
+    Raises:
+        ValueError: If a direction lies behind the wall.
+    """
+    wind = travel(directions_rad)
+    if np.any(wind[..., 2] > BEHIND_TOLERANCE):
+        msg = "wind from behind does not reach what hangs against a wall: keep to 270-0-90 degrees"
+        raise ValueError(msg)
+    across = wind[..., 0]
+    drag_n = pressure_pa * (along * face.side_area_m2 + FRICTION * face.front_area_m2)
+    normal_n = pressure_pa * normal * face.front_area_m2
+    forces_n = np.zeros((*across.shape, len(SENSES), 3))
+    forces_n[..., 0] = (drag_n * across * np.abs(across))[..., np.newaxis]
+    forces_n[..., 2] = [sign * normal_n for sign, _ in SENSES]
+    return forces_n
+
+
+def wall_loads(
+    face: Face,
+    pressure_pa: float,
+    normal: Coefficient,
+    along: Coefficient,
+    directions_deg: Sequence[float],
+) -> tuple[Load, ...]:
+    """Return every load on what hangs against a wall: direction, sense, and place of the force.
+
+    Args:
+        face: The outlines.
+        pressure_pa: Peak pressure at the reference height, times c_s c_d where that is not 1.
+        normal: On the front outline.
+        along: On the side outline.
+        directions_deg: From 270 by way of 0 to 90.
+
+    Raises:
+        ValueError: If a direction lies behind the wall.
+    """
+    directions_rad = np.deg2rad(np.asarray(directions_deg, dtype=np.float64))
+    forces_n = wall_forces(face, pressure_pa, normal.value, along.value, directions_rad)
+    points_m = eccentric_points(face.middle_m, face.width_m, 0.0)
+    return tuple(
+        Load(
+            float(direction_deg),
+            f"{sense}, {place}",
+            as_vector(force_n),
+            as_vector(point_m),
+            as_vector(moment_about((0.0, 0.0, 0.0), point_m, force_n)),
+            f"{normal.rule}; along the wall: {along.rule}",
+        )
+        for direction_deg, both_n in zip(directions_deg, forces_n, strict=True)
+        for (_, sense), force_n in zip(SENSES, both_n, strict=True)
+        for place, point_m in zip(OFFSET_NAMES, points_m, strict=True)
+    )

@@ -1,0 +1,168 @@
+"""Forces and moments of wind: directions by hand, and laws for every direction."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from estimator.wind.coefficients import figure
+from estimator.wind.figures import (
+    View,
+    bar_force,
+    crosswind,
+    eccentric_points,
+    figure_loads,
+    incidence_factor,
+    moment_about,
+    plate_force,
+    travel,
+    wind_force,
+)
+
+directions = st.floats(0.0, 2 * np.pi)
+amounts = st.floats(0.01, 1e3)
+parts = st.floats(-1.0, 1.0)
+ways = (
+    st.tuples(parts, parts, parts)
+    .filter(lambda v: np.linalg.norm(v) > 0.1)
+    .map(lambda v: np.array(v) / np.linalg.norm(v))
+)
+
+
+@pytest.mark.parametrize(
+    ("direction_deg", "goes", "right"),
+    [
+        (0, (0, 0, -1), (1, 0, 0)),
+        (90, (-1, 0, 0), (0, 0, -1)),
+        (180, (0, 0, 1), (-1, 0, 0)),
+        (270, (1, 0, 0), (0, 0, 1)),
+    ],
+)
+def test_wind_blows_from_its_side(direction_deg, goes, right):
+    """0 from the street, 90 from the right, 180 from behind, 270 from the left."""
+    assert travel(np.deg2rad(direction_deg)) == pytest.approx(goes, abs=1e-12)
+    assert crosswind(np.deg2rad(direction_deg)) == pytest.approx(right, abs=1e-12)
+
+
+@given(directions)
+def test_right_of_the_wind_is_level_and_square_to_it(direction_rad):
+    """Travel, up and right of the wind are right-handed: up is right crossed with travel."""
+    up = np.cross(crosswind(direction_rad), travel(direction_rad))
+
+    assert up == pytest.approx([0.0, 1.0, 0.0], abs=1e-12)
+
+
+@given(amounts, amounts, amounts, directions)
+def test_force_goes_with_pressure_and_area(pressure_pa, area_m2, factor, direction_rad):
+    """(5.3): double any of them and the force doubles; its length is their product."""
+    force_n = wind_force(pressure_pa, 1.8, area_m2, direction_rad)
+
+    assert np.linalg.norm(force_n) == pytest.approx(1.8 * pressure_pa * area_m2)
+    assert wind_force(factor * pressure_pa, 1.8, area_m2, direction_rad) == pytest.approx(
+        factor * force_n
+    )
+    assert wind_force(pressure_pa, 1.8, factor * area_m2, direction_rad) == pytest.approx(
+        factor * force_n
+    )
+    assert wind_force(pressure_pa, 1.8, area_m2, direction_rad, factor) == pytest.approx(
+        factor * force_n
+    )
+
+
+@given(ways, directions)
+def test_reversing_the_wind_reverses_the_force(way, direction_rad):
+    """A symmetric body feels the same force the other way: outlines, plates and bars alike."""
+    back_rad = direction_rad + np.pi
+    for force in (
+        lambda d: wind_force(900.0, 1.8, 2.0, d),
+        lambda d: plate_force(900.0, 1.8, 2.0, way, d),
+        lambda d: bar_force(900.0, 1.2, 2.0, way, d),
+    ):
+        assert force(back_rad) == pytest.approx(-force(direction_rad), abs=1e-9)
+
+
+@given(ways, directions)
+def test_plate_force_is_along_its_normal_and_never_against_the_wind(normal, direction_rad):
+    """Pressure acts square to a plate, whichever face its normal was drawn on."""
+    force_n = plate_force(900.0, 1.8, 2.0, normal, direction_rad)
+
+    assert np.cross(force_n, normal) == pytest.approx(np.zeros(3), abs=1e-9)
+    assert force_n @ travel(direction_rad) >= 0
+    assert plate_force(900.0, 1.8, 2.0, -normal, direction_rad) == pytest.approx(force_n)
+
+
+@pytest.mark.parametrize(
+    ("angle_deg", "expected"), [(0, 1.0), (30, 1.0), (45, 1.0), (60, 0.7071), (90, 0.0)]
+)
+def test_plate_keeps_its_force_to_45_degrees(angle_deg, expected):
+    """Common practice, no source: full to 45 degrees, then cos(60)/cos(45) = 0.7071, then none."""
+    assert incidence_factor(np.cos(np.deg2rad(angle_deg))) == pytest.approx(expected, abs=1e-4)
+
+
+@pytest.mark.parametrize(("slant_deg", "expected"), [(0, 1.0), (60, 0.25), (90, 0.0)])
+def test_slanting_bar_feels_the_square_of_the_cross_flow(slant_deg, expected):
+    """A bar leaning 60 degrees into the wind is crossed by half of it, so by a quarter of q."""
+    slant_rad = np.deg2rad(slant_deg)
+    axis = np.array([0.0, np.cos(slant_rad), np.sin(slant_rad)])
+    force_n = bar_force(1000.0, 1.2, 0.5, axis, 0.0)
+
+    assert np.linalg.norm(force_n) == pytest.approx(600.0 * expected, abs=1e-9)
+    assert force_n @ axis == pytest.approx(0.0, abs=1e-9)
+
+
+@given(st.tuples(parts, parts, parts), st.tuples(parts, parts, parts), directions)
+def test_moment_shifts_with_its_datum(point_m, datum_m, direction_rad):
+    """Varignon: moving the datum adds the shift crossed with the force."""
+    force_n = wind_force(500.0, 1.3, 1.0, direction_rad)
+    about_datum = moment_about(datum_m, point_m, force_n)
+    about_zero = moment_about((0, 0, 0), point_m, force_n)
+
+    assert about_datum == pytest.approx(about_zero - np.cross(datum_m, force_n), abs=1e-9)
+    assert about_datum @ force_n == pytest.approx(0.0, abs=1e-6)
+
+
+def test_moment_signs_by_hand():
+    """100 N into the wall, 2 m up: about across -200 Nm, tipping the top towards the wall."""
+    assert moment_about((0, 0, 0), (0.0, 2.0, 0.0), (0.0, 0.0, -100.0)) == pytest.approx(
+        [-200.0, 0.0, 0.0]
+    )
+
+
+def test_arrays_of_parts_and_directions_broadcast():
+    """Three plates in four directions come out as the single plates do."""
+    normals = np.array([[0, 0, 1.0], [1.0, 0, 0], [0, 0.6, 0.8]])
+    areas_m2 = np.array([1.0, 2.0, 3.0])
+    directions_rad = np.deg2rad([0.0, 40.0, 90.0, 200.0])
+    together = plate_force(800.0, 1.8, areas_m2, normals, directions_rad[:, np.newaxis])
+
+    assert together.shape == (4, 3, 3)
+    for i, direction_rad in enumerate(directions_rad):
+        for j in range(3):
+            alone = plate_force(800.0, 1.8, areas_m2[j], normals[j], direction_rad)
+            assert together[i, j] == pytest.approx(alone)
+
+
+def test_eccentric_points_broadcast_over_directions():
+    """A 2 m wide outline from 0 and 90: half a metre along the wall, then out from it."""
+    found = eccentric_points((0.0, 3.0, 0.5), 2.0, np.deg2rad([0.0, 90.0]))
+
+    assert found.shape == (2, 3, 3)
+    assert found[0] == pytest.approx(np.array([[0, 3, 0.5], [0.5, 3, 0.5], [-0.5, 3, 0.5]]))
+    assert found[1] == pytest.approx(np.array([[0, 3, 0.5], [0, 3, 0.0], [0, 3, 1.0]]))
+
+
+def test_figure_loads_by_hand():
+    """1000 Pa, 1.3, 2 m2 from the street: 2600 N in; 0.25 m off centre is 650 Nm about up."""
+    view = View(area_m2=2.0, width_m=1.0, middle_m=(0.0, 3.0, 0.5))
+    middle, right, left = figure_loads(view, 1000.0, figure(hollows=False), 0.0)
+
+    assert middle.force_n == pytest.approx((0.0, 0.0, -2600.0))
+    assert middle.moment_nm == pytest.approx((-7800.0, 0.0, 0.0))
+    assert right.moment_nm == pytest.approx((-7800.0, 650.0, 0.0))
+    assert left.moment_nm == pytest.approx((-7800.0, -650.0, 0.0))
+    assert [middle.case, right.case, left.case] == [
+        "along the wind, in the middle",
+        "along the wind, off to the right",
+        "along the wind, off to the left",
+    ]
+    assert "closed figure" in middle.reason
