@@ -1,0 +1,325 @@
+"""Load combinations: which actions stand together, and with what factor on each.
+
+The tables read like the standards: a line for each expression. A variable action that helps is
+left out (factor 0), so every choice of accompanying actions is a combination of its own and
+carries its own name.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import chain, product
+from itertools import combinations as choices
+from types import MappingProxyType
+from typing import NamedTuple, TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+Effect = TypeVar("Effect", float, NDArray[np.float64])
+
+
+class Kind(StrEnum):
+    """What a combination is for."""
+
+    STRENGTH = "strength"
+    EQUILIBRIUM = "equilibrium"
+    SERVICE = "service"
+
+
+class WindLevel(StrEnum):
+    """What a wind pressure already contains, and so which factors may follow it."""
+
+    CHARACTERISTIC = "peak characteristic"
+    STRENGTH = "strength level"
+
+
+@dataclass(frozen=True, slots=True)
+class Factors:
+    """Partial and combination factors of EN 1990; a national annex may set others.
+
+    The defaults are the recommended values of EN 1990:2002, Table A1.2(B) (strength) and
+    Table A1.2(A) (equilibrium), as quoted in Steel Buildings in Europe, Multi-storey, Part 3
+    Actions, page 3-5.
+
+    Attributes:
+        psi0: Combination factor of each variable action, by the action's name.
+        gamma_g_sup: On permanent actions that are unfavourable as a whole.
+        gamma_g_inf: On permanent actions that are favourable as a whole.
+        gamma_q: On unfavourable variable actions.
+        xi: Reduction of `gamma_g_sup` in expression 6.10b.
+        equ_g_sup: On unfavourable permanent actions in a check of equilibrium.
+        equ_g_inf: On favourable permanent actions in a check of equilibrium.
+    """
+
+    psi0: Mapping[str, float]
+    gamma_g_sup: float = 1.35
+    gamma_g_inf: float = 1.00
+    gamma_q: float = 1.50
+    xi: float = 0.85
+    equ_g_sup: float = 1.10
+    equ_g_inf: float = 0.90
+
+
+@dataclass(frozen=True, slots=True)
+class Combination:
+    """Actions that are taken to act together.
+
+    Attributes:
+        name: What to print beside a result that this combination governs.
+        clause: Where the factors come from.
+        kind: Strength, equilibrium or service.
+        permanent_factor: On all permanent actions alike: they come from one source.
+        variable_factors: On each variable action that takes part, by its name.
+    """
+
+    name: str
+    clause: str
+    kind: Kind
+    permanent_factor: float
+    variable_factors: Mapping[str, float]
+
+    def effect(self, permanent: Effect, variable: Mapping[str, Effect]) -> Effect:
+        """Return the combined effect of characteristic effects, numbers or arrays alike."""
+        total = self.permanent_factor * permanent
+        for action, factor in self.variable_factors.items():
+            total = total + factor * variable[action]
+        return total
+
+
+class _Expression(NamedTuple):
+    """A line of EN 1990: factors on the permanent, leading and accompanying actions."""
+
+    name: str
+    clause: str
+    kind: Kind
+    permanent: Callable[[Factors], float]
+    variable: Callable[[Factors], float] = lambda f: f.gamma_q
+    leading_in_full: bool = True
+
+
+_STR = ("EN 1990:2002 6.4.3.2 and Table A1.2(B)", Kind.STRENGTH)
+_EQU = ("EN 1990:2002 6.4.3.1 and Table A1.2(A)", Kind.EQUILIBRIUM)
+_SLS = ("EN 1990:2002 6.5.3", Kind.SERVICE)
+_STRENGTH: Mapping[str, tuple[_Expression, ...]] = MappingProxyType(
+    {
+        "EN 1990 6.10": (
+            _Expression("6.10 sup", *_STR, lambda f: f.gamma_g_sup),
+            _Expression("6.10 inf", *_STR, lambda f: f.gamma_g_inf),
+        ),
+        "EN 1990 6.10a/b": (
+            _Expression("6.10a sup", *_STR, lambda f: f.gamma_g_sup, leading_in_full=False),
+            _Expression("6.10a inf", *_STR, lambda f: f.gamma_g_inf, leading_in_full=False),
+            _Expression("6.10b sup", *_STR, lambda f: f.xi * f.gamma_g_sup),
+            _Expression("6.10b inf", *_STR, lambda f: f.gamma_g_inf),
+        ),
+    }
+)
+_ALWAYS = (
+    _Expression("EQU sup", *_EQU, lambda f: f.equ_g_sup),
+    _Expression("EQU inf", *_EQU, lambda f: f.equ_g_inf),
+    _Expression("6.14b", *_SLS, lambda _: 1.0, lambda _: 1.0),
+)
+
+
+class _Line(NamedTuple):
+    """A line of ASCE 7: the factor on D, then on W, L and S (standing for Lr, S or R)."""
+
+    dead: float
+    others: Mapping[str, float]
+
+
+_ASCE: Mapping[str, tuple[str, tuple[_Line, ...]]] = MappingProxyType(
+    {
+        "ASCE LRFD": (
+            "ASCE 7-16 2.3.1",
+            (
+                _Line(1.4, {}),
+                _Line(1.2, {"L": 1.6, "S": 0.5}),
+                _Line(1.2, {"S": 1.6, "L": 1.0}),
+                _Line(1.2, {"S": 1.6, "W": 0.5}),
+                _Line(1.2, {"W": 1.0, "L": 1.0, "S": 0.5}),
+                _Line(0.9, {"W": 1.0}),
+            ),
+        ),
+        "ASCE ASD": (
+            "ASCE 7-16 2.4.1",
+            (
+                _Line(1.0, {"L": 1.0}),
+                _Line(1.0, {"S": 1.0}),
+                _Line(1.0, {"L": 0.75, "S": 0.75}),
+                _Line(1.0, {"W": 0.6}),
+                _Line(1.0, {"W": 0.75 * 0.6, "L": 0.75, "S": 0.75}),
+                _Line(0.6, {"W": 0.6}),
+            ),
+        ),
+    }
+)
+
+RULES: Mapping[str, WindLevel] = MappingProxyType(
+    dict.fromkeys(_STRENGTH, WindLevel.CHARACTERISTIC) | dict.fromkeys(_ASCE, WindLevel.STRENGTH)
+)
+"""The combination rules, each with the level of wind its factors were written for.
+
+ASCE 7 has had strength-level wind speeds since its 2010 edition; before, its factor was 1.6 on a
+service-level wind (International Building Code 2009, 1605.2.1).
+"""
+
+_WHY_NOT: Mapping[WindLevel, str] = MappingProxyType(
+    {
+        WindLevel.CHARACTERISTIC: "its partial factor would be counted a second time",
+        WindLevel.STRENGTH: "its factor on wind would leave out the partial factor",
+    }
+)
+
+
+def check_pair(wind_level: str, rule: str) -> str | None:
+    """Return why a wind and a combination rule do not belong together, or None if they do.
+
+    Args:
+        wind_level: What the wind pressure is, a `WindLevel` or its text.
+        rule: One of `RULES`.
+
+    Raises:
+        ValueError: The level or the rule is unknown.
+    """
+    given, wanted = WindLevel(wind_level), _known(rule, RULES)
+    if given is wanted:
+        return None
+    return f"{rule} is written for a {wanted} wind; with a {given} wind {_WHY_NOT[wanted]}"
+
+
+def combinations(
+    variable_actions: Sequence[str], factors: Factors, rule: str = "EN 1990 6.10"
+) -> tuple[Combination, ...]:
+    """Return the combinations of EN 1990 for strength, equilibrium and service.
+
+    Every expression gives the permanent actions alone, then each variable action as the leading
+    one, with every choice of the others beside it at their combination value.
+
+    Args:
+        variable_actions: Names of the variable actions, such as wind, ice, person.
+        factors: With a `psi0` for each of them.
+        rule: ``EN 1990 6.10``, or ``EN 1990 6.10a/b`` where the national annex takes the worse
+            of that pair.
+
+    Raises:
+        ValueError: The rule is unknown, or an action has no combination factor.
+
+    References:
+        EN 1990:2002, 6.4.3.1, 6.4.3.2 (expressions 6.10, 6.10a, 6.10b), 6.5.3 (6.14b), Tables
+        A1.2(A) and A1.2(B). That a favourable variable action counts 0 (Table A1.2(B)) and
+        expression 6.14b are from memory.
+    """
+    missing = [action for action in variable_actions if action not in factors.psi0]
+    if missing:
+        msg = f"no combination factor psi0 for {', '.join(missing)}"
+        raise ValueError(msg)
+    expressions = (*_known(rule, _STRENGTH), *_ALWAYS)
+    return tuple(chain.from_iterable(_en(e, variable_actions, factors) for e in expressions))
+
+
+def asce_combinations(
+    actions: Mapping[str, str], rule: str = "ASCE LRFD"
+) -> tuple[Combination, ...]:
+    """Return the combinations of ASCE 7 for dead load with wind, live and snow loads.
+
+    Args:
+        actions: For each variable action the letter it goes by in ASCE 7: W wind, L live, S for
+            a roof live, snow or rain load. Of several under S, one at a time is taken.
+        rule: ``ASCE LRFD`` or ``ASCE ASD``.
+
+    Raises:
+        ValueError: The rule or a letter is unknown.
+
+    References:
+        ASCE 7-16, 2.3.1 and 2.4.1, as reprinted in the New York City Building Code, BC 1605.2
+        and 1605.3.1. Ice (2.3.3 and 2.4.3) is not covered, and the factors on S changed in
+        ASCE 7-22 (both from memory).
+    """
+    strangers = sorted(set(actions.values()) - set("WLS"))
+    if strangers:
+        msg = f"ASCE letters are W, L and S, got {', '.join(strangers)}"
+        raise ValueError(msg)
+    clause, lines = _known(rule, _ASCE)
+    made = {
+        (line.dead, tuple(sorted(factors.items()))): Combination(
+            _asce_name(rule, line.dead, factors), clause, Kind.STRENGTH, line.dead, factors
+        )
+        for line in lines
+        for factors in _asce_choices(line, actions)
+    }
+    return tuple(made.values())
+
+
+def _en(expression: _Expression, actions: Sequence[str], factors: Factors) -> Iterator[Combination]:
+    """Yield the combinations of one expression, the plainest first."""
+    gamma, seen = expression.variable(factors), []
+    for first, others in _leaders(actions):
+        # Where every action is reduced none leads, and A with B is B with A.
+        leading, reduced = (first, others) if expression.leading_in_full else ((), first + others)
+        variable = dict.fromkeys(leading, gamma)
+        variable |= {action: gamma * factors.psi0[action] for action in reduced}
+        if variable in seen:
+            continue
+        seen.append(variable)
+        yield Combination(
+            f"{expression.name}: {_en_name(leading, reduced)}",
+            expression.clause,
+            expression.kind,
+            expression.permanent(factors),
+            variable,
+        )
+
+
+def _leaders(actions: Sequence[str]) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
+    """Yield every leading action with every choice of others; first nothing at all."""
+    yield (), ()
+    for leading in actions:
+        others = [action for action in actions if action != leading]
+        for chosen in _subsets(others):
+            yield (leading,), chosen
+
+
+def _subsets(names: Sequence[str]) -> Iterable[tuple[str, ...]]:
+    """Return every choice from the names, from none to all."""
+    return chain.from_iterable(choices(names, size) for size in range(len(names) + 1))
+
+
+def _en_name(leading: tuple[str, ...], reduced: tuple[str, ...]) -> str:
+    """Return the actions of a combination in words."""
+    beside = " and ".join(reduced)
+    if not leading:
+        return beside or "permanent only"
+    return f"{leading[0]} leading with {beside}" if beside else f"{leading[0]} leading"
+
+
+def _asce_choices(line: _Line, actions: Mapping[str, str]) -> Iterator[dict[str, float]]:
+    """Yield the factors of a line for every choice of the actions it names."""
+    options = []
+    for letter in line.others:
+        names = [action for action, known_as in actions.items() if known_as == letter]
+        most = 1 if letter == "S" else len(names)
+        options.append([chosen for chosen in _subsets(names) if len(chosen) <= most])
+    for picked in product(*options):
+        yield {
+            action: factor
+            for factor, chosen in zip(line.others.values(), picked, strict=True)
+            for action in chosen
+        }
+
+
+def _asce_name(rule: str, dead: float, factors: Mapping[str, float]) -> str:
+    """Return a combination written out, such as ``ASCE LRFD 0.9 D + 1 wind``."""
+    return " + ".join([f"{rule} {dead:g} D", *(f"{f:g} {a}" for a, f in factors.items())])
+
+
+Entry = TypeVar("Entry")
+
+
+def _known(rule: str, table: Mapping[str, Entry]) -> Entry:
+    """Return a rule's entry, or say which rules there are."""
+    if rule not in table:
+        msg = f"combination rule {rule!r} is not one of {', '.join(table)}"
+        raise ValueError(msg)
+    return table[rule]

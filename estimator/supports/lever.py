@@ -1,0 +1,156 @@
+"""How brackets in a row share loads when the body between them is a chain of simple spans.
+
+The lever rule: what hangs between two neighbours is shared between those two alone. Beyond the
+last support the end span's lever goes on, so that its neighbour is lifted. It is the opposite
+limit to a rigid body, and asks nothing of the brackets' stiffness.
+"""
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.supports.arms import moved
+
+Floats = NDArray[np.float64]
+
+SAME_PLACE_M = 1e-3
+"""Supports nearer than this along the row count as one place, and share alike."""
+_POINT_M = 1e-9
+"""Half-length given to a point load, so that one on a support belongs to both its spans."""
+
+
+class _Row(NamedTuple):
+    """Supports gathered into stations along the row.
+
+    Attributes:
+        stations_m: (s,) float, rising.
+        members: (s, n) float: part of a station's load that each support takes.
+    """
+
+    stations_m: Floats
+    members: Floats
+
+
+def longest_axis(points_m: Floats) -> int:
+    """Return the axis (0 across, 1 up, 2 out) along which points (n, 3) are spread most."""
+    return int(np.argmax(np.ptp(points_m, axis=0)))
+
+
+def lever_shares(positions_m: Floats, centre_m: Floats, half_length_m: Floats) -> Floats:
+    """Return the part of each load that each support in a row carries.
+
+    Args:
+        positions_m: (n,) float: supports along the row, in any order, one or more.
+        centre_m: (m,) float: middle of each load.
+        half_length_m: (m,) float: each load is even over centre +- this; 0 is a point load.
+
+    Returns:
+        (m, n) float: every row sums to 1. Beyond the end supports parts above 1 and below 0.
+
+    References:
+        Plane statics of simple spans with overhanging ends; no code rule.
+    """
+    row = _row(positions_m)
+    if len(row.stations_m) == 1:
+        return np.repeat(row.members, len(centre_m), axis=0)
+    weight, middle_m = _pieces(row.stations_m, centre_m, half_length_m)
+    to_right = (middle_m - row.stations_m[:-1]) / np.diff(row.stations_m)
+    return _on_both_ends(weight * (1 - to_right), weight * to_right) @ row.members
+
+
+def lever_slopes(positions_m: Floats, centre_m: Floats, half_length_m: Floats) -> Floats:
+    """Return how fast `lever_shares` changes as each load moves along the row.
+
+    A couple is a pair of opposite forces close together, so it loads the supports by this.
+
+    Args:
+        positions_m: (n,) float.
+        centre_m: (m,) float.
+        half_length_m: (m,) float.
+
+    Returns:
+        (m, n) float, 1/m: every row sums to 0, and times the positions to 1; all zero when
+        there is only one place of support.
+    """
+    row = _row(positions_m)
+    if len(row.stations_m) == 1:
+        return np.zeros((len(centre_m), len(positions_m)))
+    weight, _ = _pieces(row.stations_m, centre_m, half_length_m)
+    slope = weight / np.diff(row.stations_m)
+    return _on_both_ends(-slope, slope) @ row.members
+
+
+def lever_sharing(
+    points_m: Floats,
+    axis: int,
+    force_n: Floats,
+    at_m: Floats,
+    half_length_m: Floats,
+    moment_nm: Floats,
+) -> Floats:
+    """Return what loads on a row of brackets do to the wall at each, by the lever rule.
+
+    A bracket takes its share of each load as a cantilever: the load's distance from the
+    bracket square to the row goes into the moment at the wall. A couple about the row is
+    shared like a force; a couple about the other two axes becomes a pair of forces on the
+    supports of its span. With a single place of support everything goes there.
+
+    Args:
+        points_m: (n, 3) float: wall-face middle of each bracket.
+        axis: The row runs along this one: 0 across, 1 up, 2 out.
+        force_n: (m, 3) float.
+        at_m: (m, 3) float: middle of each load.
+        half_length_m: (m,) float: how far it spreads along the row, each way.
+        moment_nm: (m, 3) float: couple that comes with the load, about its middle.
+
+    Returns:
+        (m, n, 6) float: force and moment on the wall, in equilibrium with the loads.
+    """
+    along = np.eye(3)[axis]
+    positions_m = points_m[:, axis]
+    shares = lever_shares(positions_m, at_m[:, axis], half_length_m)
+    slopes = lever_slopes(positions_m, at_m[:, axis], half_length_m)
+    # A pair of forces q apart by one unit of length along the row makes the couple along x q.
+    pair_n = np.cross(moment_nm, along)
+    on_each_n = (
+        shares[..., np.newaxis] * force_n[:, np.newaxis]
+        + slopes[..., np.newaxis] * pair_n[:, np.newaxis]
+    )
+    # What lever and pair leave over: the couple about the row and, with one support, the rest.
+    beside_m = at_m[:, axis] - shares @ positions_m
+    left_nm = (
+        np.cross(beside_m[:, np.newaxis] * along, force_n)
+        + moment_nm
+        - (slopes @ positions_m)[:, np.newaxis] * np.cross(along, pair_n)
+    )
+    square_m = (at_m[:, np.newaxis] - points_m) * (1 - along)
+    actions = np.concatenate([on_each_n, shares[..., np.newaxis] * left_nm[:, np.newaxis]], axis=-1)
+    return moved(actions, square_m)
+
+
+def _row(positions_m: Floats) -> _Row:
+    """Return the stations of supports: those in one place share alike."""
+    order = np.argsort(positions_m, kind="stable")
+    new_place = np.diff(positions_m[order], prepend=-np.inf) > SAME_PLACE_M
+    station = np.empty(len(order), dtype=int)
+    station[order] = np.cumsum(new_place) - 1
+    belongs = np.equal.outer(np.arange(station.max() + 1), station)
+    members = belongs / belongs.sum(axis=1, keepdims=True)
+    return _Row(members @ positions_m, members)
+
+
+def _pieces(stations_m: Floats, centre_m: Floats, half_length_m: Floats) -> tuple[Floats, Floats]:
+    """Return the part of each load over each span (m, s - 1), and the middle of that part."""
+    half_m = np.maximum(half_length_m, _POINT_M)[:, np.newaxis]
+    centre_m = centre_m[:, np.newaxis]
+    inner = stations_m[1:-1]
+    left = np.maximum(centre_m - half_m, np.concatenate([[-np.inf], inner]))
+    right = np.minimum(centre_m + half_m, np.concatenate([inner, [np.inf]]))
+    length = np.maximum(right - left, 0.0)
+    return length / length.sum(axis=1, keepdims=True), (left + right) / 2
+
+
+def _on_both_ends(left: Floats, right: Floats) -> Floats:
+    """Return what each station gets from the spans beside it: (m, s - 1) twice -> (m, s)."""
+    return np.pad(left, ((0, 0), (0, 1))) + np.pad(right, ((0, 0), (1, 0)))

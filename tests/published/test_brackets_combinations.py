@@ -1,0 +1,170 @@
+"""Load combinations against the factors of EN 1990 and ASCE 7.
+
+[SBE] Steel Buildings in Europe, Multi-storey Steel Buildings, Part 3 Actions, page 3-5:
+      expressions 6.10, 6.10a, 6.10b with gamma_G 1.35 / 1.00, gamma_Q 1.50, xi 0.85, and
+      1.10 / 0.90 for equilibrium; psi0 of wind 0.6 and of snow 0.5 read from its worked lines
+      1.35 G + 1.5 S + 0.9 W and 1.35 G + 1.5 W + 0.75 S.
+      infosteel.eu/images/Steel-Buildings-in-Europe/MSB03/14
+[WEE] Worked Examples to Eurocode 2 (extract): xi 0.925 of the UK annex, 0.925 x 1.35 = 1.25.
+      psi0 of wind 0.5 in the UK annex (NA to BS EN 1990:2002+A1:2005, Table NA.A1.1) is from
+      memory. eurocode.us/concrete-structures-eurocode-3/design-axial-load-ground-st-floor-ned.html
+[NYC] New York City Building Code, BC 1605.2 (eq. 16-1 to 16-7) and BC 1605.3.1: the combinations
+      of ASCE 7. BC 1605.3.1 prints 0.75 W where ASCE 7-10 and later have 0.75 x 0.6 W.
+      nacmiaslaw.com/resources/legal-codes/21362 and /21364
+
+Effects: permanent 10, wind 6 (or -6 where it lifts), snow 2. The sums were worked apart from this
+program from the factors, so they must agree to rounding.
+"""
+
+from types import MappingProxyType
+
+import numpy as np
+import pytest
+
+from estimator.supports.arms import moved
+from estimator.supports.combinations import (
+    Factors,
+    Kind,
+    asce_combinations,
+    check_pair,
+    combinations,
+)
+from estimator.supports.envelope import Responses, envelope
+
+PRESSING = MappingProxyType({"wind": 6.0, "snow": 2.0})
+LIFTING = MappingProxyType({"wind": -6.0, "snow": 2.0})
+RECOMMENDED = Factors(psi0={"wind": 0.6, "snow": 0.5})
+UK = Factors(psi0={"wind": 0.5, "snow": 0.5}, xi=0.925)
+
+EN_CASES = [
+    ("EN 1990 6.10", RECOMMENDED, "6.10 sup: permanent only", PRESSING, 13.5),  # [SBE]
+    ("EN 1990 6.10", RECOMMENDED, "6.10 sup: wind leading with snow", PRESSING, 24.0),  # [SBE]
+    ("EN 1990 6.10", RECOMMENDED, "6.10 sup: snow leading with wind", PRESSING, 21.9),  # [SBE]
+    ("EN 1990 6.10", RECOMMENDED, "6.10 inf: wind leading", LIFTING, 1.0),  # [SBE]
+    ("EN 1990 6.10", RECOMMENDED, "EQU inf: wind leading", LIFTING, 0.0),  # [SBE]
+    ("EN 1990 6.10", RECOMMENDED, "EQU sup: wind leading", PRESSING, 20.0),  # [SBE]
+    ("EN 1990 6.10a/b", RECOMMENDED, "6.10a sup: wind and snow", PRESSING, 20.4),  # [SBE]
+    (
+        "EN 1990 6.10a/b",
+        RECOMMENDED,
+        "6.10b sup: wind leading with snow",
+        PRESSING,
+        21.975,
+    ),  # [SBE]
+    ("EN 1990 6.10a/b", UK, "6.10b sup: wind leading with snow", PRESSING, 22.9875),  # [WEE]
+    ("EN 1990 6.10", UK, "6.10 sup: snow leading with wind", PRESSING, 21.0),  # psi0 from memory
+    ("EN 1990 6.10", RECOMMENDED, "6.14b: wind leading with snow", PRESSING, 17.0),  # from memory
+]
+
+ASCE_CASES = [
+    ("ASCE LRFD", "ASCE LRFD 1.4 D", PRESSING, 14.0),
+    ("ASCE LRFD", "ASCE LRFD 1.2 D + 1.6 snow + 0.5 wind", PRESSING, 18.2),
+    ("ASCE LRFD", "ASCE LRFD 1.2 D + 1 wind + 0.5 snow", PRESSING, 19.0),
+    ("ASCE LRFD", "ASCE LRFD 0.9 D + 1 wind", LIFTING, 3.0),
+    ("ASCE ASD", "ASCE ASD 1 D + 0.6 wind", PRESSING, 13.6),
+    ("ASCE ASD", "ASCE ASD 1 D + 0.45 wind + 0.75 snow", PRESSING, 14.2),
+    ("ASCE ASD", "ASCE ASD 0.6 D + 0.6 wind", LIFTING, 2.4),
+]
+
+
+@pytest.mark.parametrize(("rule", "factors", "name", "variable", "expected"), EN_CASES)
+def test_combination_of_en_1990(rule, factors, name, variable, expected):
+    """[SBE] and [WEE]: a sum of products of printed factors, so rounding only."""
+    found = {c.name: c for c in combinations(["wind", "snow"], factors, rule)}
+
+    assert found[name].effect(10.0, variable) == pytest.approx(expected, abs=1e-9)
+
+
+@pytest.mark.parametrize(("rule", "name", "variable", "expected"), ASCE_CASES)
+def test_combination_of_asce_7(rule, name, variable, expected):
+    """[NYC]: a sum of products of printed factors, so rounding only."""
+    found = {c.name: c for c in asce_combinations({"wind": "W", "snow": "S"}, rule)}
+
+    assert found[name].effect(10.0, variable) == pytest.approx(expected, abs=1e-9)
+
+
+def test_strength_level_wind_belongs_to_asce():
+    """IBC 2009 1605.2.1: factors of 1.0 W came with strength-level speeds; before, 1.6 W."""
+    assert check_pair("strength level", "ASCE LRFD") is None
+    assert check_pair("peak characteristic", "ASCE LRFD") == (
+        "ASCE LRFD is written for a strength level wind; with a peak characteristic wind its "
+        "factor on wind would leave out the partial factor"
+    )
+
+
+# A body of 180 kg at 1050 out, 400 below and 100 to the left of the root of its one arm; wind
+# +-900 N out or +-1200 N sideways at 1050 out, 350 below, 80 to the left; 250 N of ice at the mass.
+# Root actions by EN 1990 6.10 with the psi0 of [SBE] (ice taken as snow), from plane statics worked
+# apart from this program, to 0.001 in axes X out, Y up, Z to the left, N and N mm:
+# (N, VY, VZ, MX, MY, MZ).
+ROOT_CASES = [
+    (
+        "6.10 sup: wind leading with ice",
+        0,
+        (1350.0, -2570.516, 0, 257051.595, 108000, -2226541.748),
+    ),
+    ("6.10 inf: wind leading", 0, (1350.0, -1765.197, 0, 176519.700, 108000, -1380956.850)),
+    ("6.10 sup: ice leading with wind", 0, (810.0, -2758.016, 0, 275801.595, 64800, -2612416.748)),
+    ("6.10 inf: wind leading", 1, (-1350.0, -1765.197, 0, 176519.700, -108000, -2325956.850)),
+    (
+        "6.10 sup: wind leading with ice",
+        2,
+        (0, -2570.516, 1800, -372948.405, -1890000, -2699041.748),
+    ),
+    ("6.10 inf: wind leading", 3, (0, -1765.197, -1800, 806519.700, 1890000, -1853456.850)),
+    ("6.10 sup: permanent only", 0, (0, -2383.016, 0, 238301.595, 0, -2502166.748)),
+]
+XYZ_TO_OURS = np.array([[0, 0, -1], [0, 1, 0], [1, 0, 0]])  # across = -Z, up = Y, out = X
+
+
+def _root_actions():
+    """Return the permanent, wind (4 cases) and ice actions at the root, N and N m, our axes."""
+
+    def action(force, at_mm):
+        at_m = XYZ_TO_OURS @ np.array(at_mm) / 1e3
+        return moved(np.concatenate([XYZ_TO_OURS @ np.array(force), np.zeros(3)]), at_m)
+
+    mass, wind = (1050.0, -400.0, 100.0), (1050.0, -350.0, 80.0)
+    senses = [(900.0, 0, 0), (-900.0, 0, 0), (0, 0, 1200.0), (0, 0, -1200.0)]
+    return (
+        action((0, -180 * 9.80665, 0), mass),
+        np.array([action(force, wind) for force in senses]),
+        action((0, -250.0, 0), mass),
+    )
+
+
+@pytest.mark.parametrize(("name", "case", "printed"), ROOT_CASES)
+def test_root_actions_of_one_arm(name, case, printed):
+    """The printed sums have three decimals of N and N mm, so 0.001 of each is the tolerance."""
+    permanent, wind, ice = _root_actions()
+    rules = combinations(["wind", "ice"], Factors(psi0={"wind": 0.6, "ice": 0.5}))
+    rule = next(c for c in rules if c.name == name)
+
+    found = rule.effect(permanent, {"wind": wind[case], "ice": ice})
+
+    assert found[:3] == pytest.approx(XYZ_TO_OURS @ printed[:3], abs=1e-3)
+    assert found[3:] * 1e3 == pytest.approx(XYZ_TO_OURS @ printed[3:], abs=1e-3)
+
+
+def test_governing_combination_of_one_arm():
+    """From the same table, the greatest pull and sideways moment, and where weight helps."""
+    permanent, wind, ice = _root_actions()
+    rules = combinations(["wind", "ice"], Factors(psi0={"wind": 0.6, "ice": 0.5}))
+    strength = [c for c in rules if c.kind is Kind.STRENGTH]
+    responses = Responses.fixed(
+        permanent[np.newaxis], {"wind": wind[:, np.newaxis], "ice": ice[np.newaxis, np.newaxis]}
+    )
+
+    highest, lowest = envelope([responses], strength)
+
+    names = [strength[i].name for i in lowest.combination[0]]
+    assert highest.value[0, 2] == pytest.approx(1350.0)
+    assert lowest.value[0, 1] == pytest.approx(-2758.016, abs=1e-3)
+    assert names[1] == "6.10 sup: ice leading"
+    # Turning about out (X): the weight works against wind from the left, so the favourable
+    # weight governs one side (-453.480 N m) and the unfavourable one the other (887.052 N m).
+    assert names[5] == "6.10 inf: wind leading"
+    assert lowest.value[0, 5] == pytest.approx(-453.480300, abs=1e-6)
+    assert highest.value[0, 5] == pytest.approx(887.051595, abs=1e-6)
+    assert lowest.cases["wind"][0, 5] == 2
+    assert lowest.cases["ice"][0, 5] == -1

@@ -1,0 +1,138 @@
+"""Laws of rigid sharing; values against documents are in tests/published/test_brackets_*.py."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from hypothesis.extra.numpy import arrays
+
+from estimator.supports.arms import ArmSection, moved, tip_stiffness
+from estimator.supports.sharing import imbalance, rigid_sharing
+
+STEEL = (210e9, 81e9)
+ARM = ArmSection(1.5e-3, 1.4e-6, 1.4e-6, 2.2e-6)
+ROW = np.array([(x, 0.0, 0.4) for x in (-2, -1, 0, 1, 2)])
+
+coordinates = st.floats(-3, 3)
+newtons = st.integers(-5000, 5000)
+
+
+@st.composite
+def supported(draw):
+    """Return brackets with real arms of any length, and load cases about the datum."""
+    count = draw(st.integers(1, 5))
+    points_m = draw(arrays(float, (count, 3), elements=coordinates))
+    lengths_m = draw(st.lists(st.floats(0.1, 1.5), min_size=count, max_size=count))
+    stiffness = np.array([tip_stiffness(length, ARM, *STEEL) for length in lengths_m])
+    loads = draw(arrays(float, (3, 6), elements=newtons))
+    return points_m, stiffness, loads
+
+
+@given(supported())
+def test_reactions_hold_the_body_still(case):
+    """Equilibrium: forces and moments about the datum, to 1e-9 of the largest."""
+    points_m, stiffness, loads = case
+
+    reactions = rigid_sharing(points_m, stiffness, loads)
+
+    assert imbalance(points_m, reactions, loads) < 1e-9
+
+
+@given(supported(), st.floats(-3, 3))
+def test_reactions_grow_with_the_loads(case, factor):
+    """Linear: twice the load, twice the reaction; rounding of sums in the metre and newton."""
+    points_m, stiffness, loads = case
+
+    once = rigid_sharing(points_m, stiffness, loads)
+
+    assert rigid_sharing(points_m, stiffness, factor * loads) == pytest.approx(
+        factor * once, rel=1e-9, abs=1e-6
+    )
+
+
+@given(supported())
+def test_mirror(case):
+    """Seen in a mirror: across forces change sign, and so do moments about up and out."""
+    points_m, stiffness, loads = case
+    mirror = np.array([-1, 1, 1, 1, -1, -1])
+
+    plain = rigid_sharing(points_m, stiffness, loads)
+    mirrored = rigid_sharing(
+        points_m * mirror[:3], mirror[:, np.newaxis] * stiffness * mirror, loads * mirror
+    )
+
+    assert mirrored == pytest.approx(plain * mirror, rel=1e-8, abs=1e-5)
+
+
+@given(supported(), arrays(float, 3, elements=st.floats(-50, 50)))
+def test_the_datum_may_be_anywhere(case, shift_m):
+    """Moving the datum changes the numbers of points and loads, not what a bracket takes."""
+    points_m, stiffness, loads = case
+
+    here = rigid_sharing(points_m, stiffness, loads)
+    there = rigid_sharing(points_m + shift_m, stiffness, moved(loads, shift_m))
+
+    assert there == pytest.approx(here, rel=1e-8, abs=1e-5)
+
+
+@given(supported())
+def test_a_very_stiff_extra_bracket_takes_the_load(case):
+    """Far stiffer than the rest in every direction, it takes all but a thousandth."""
+    points_m, stiffness, loads = case
+    stiff_at = np.array([0.3, -0.2, 0.4])
+    points_m = np.vstack([points_m, stiff_at])
+    stiff = 1e8 * tip_stiffness(0.1, ARM, *STEEL)
+    stiffness = np.concatenate([stiffness, stiff[np.newaxis]])
+
+    on_stiff = rigid_sharing(points_m, stiffness, loads)[:, -1]
+
+    size = 1e-3 * max(1.0, np.abs(loads).max())
+    assert on_stiff == pytest.approx(moved(loads, -stiff_at), rel=1e-3, abs=size)
+
+
+def test_one_bracket_takes_everything():
+    """Statics: force, and moment with its lever arm."""
+    loads = np.array([[10.0, -200, 30, 4, 5, 6]])
+    point_m = np.array([[1.0, 2, 0.5]])
+
+    found = rigid_sharing(point_m, tip_stiffness(0.5, ARM, *STEEL)[np.newaxis], loads)
+
+    assert found[0] == pytest.approx(moved(loads, -point_m))
+
+
+def test_two_equal_birds_on_a_rigid_ledge():
+    """By symmetry every one of five equal brackets takes two fifths of one bird."""
+    stiffness = np.tile(tip_stiffness(0.4, ARM, *STEEL), (5, 1, 1))
+    bird_n = np.array([0, -1.0, 0, 0, 0, 0])
+    both = moved(bird_n, np.array([1.7, 0, 0.4])) + moved(bird_n, np.array([-1.7, 0, 0.4]))
+
+    found = rigid_sharing(ROW, stiffness, both[np.newaxis])
+
+    assert found[0, :, 1] == pytest.approx([-0.4] * 5)
+
+
+def test_no_load_no_reaction():
+    """And nothing is out of balance."""
+    stiffness = np.tile(tip_stiffness(0.4, ARM, *STEEL), (5, 1, 1))
+    loads = np.zeros((1, 6))
+
+    found = rigid_sharing(ROW, stiffness, loads)
+
+    assert not found.any()
+    assert imbalance(ROW, found, loads) == 0
+
+
+def test_imbalance_sees_a_lost_load():
+    """A tenth of the load left out is an imbalance of a tenth."""
+    loads = np.array([[0, -100.0, 0, 0, 0, 0]])
+    reactions = np.array([[[0, -90.0, 0, 0, 0, 0]]])
+
+    assert imbalance(np.zeros((1, 3)), reactions, loads) == pytest.approx(0.1)
+
+
+def test_a_number_that_is_not_one_is_refused():
+    """Not-a-number in a stiffness stops the run and does not reach a report."""
+    stiffness = np.full((1, 6, 6), np.nan)
+
+    with pytest.raises(ValueError, match="infs or NaNs"):
+        rigid_sharing(np.zeros((1, 3)), stiffness, np.ones((1, 6)))
