@@ -1,0 +1,1 @@
+"""The workshop side: bars, sheets, three-point estimates, price. Pure functions of numbers."""
