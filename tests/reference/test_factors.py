@@ -1,0 +1,41 @@
+"""Factors and terrain: what a rule module is handed."""
+
+import pytest
+
+from estimator.reference.factors import factors, find_terrain
+
+
+def test_an_annex_replaces_what_it_changes(library):
+    """The UK annex changes xi and psi0; the partial factors stay as recommended."""
+    eurocode, uk = factors(library), factors(library, "UK")
+
+    assert (eurocode["psi0 wind"].value, uk["psi0 wind"].value) == (0.6, 0.5)
+    assert (eurocode["xi"].value, uk["xi"].value) == (0.85, 0.925)
+    assert uk["gamma_g_sup"] == eurocode["gamma_g_sup"]
+    assert uk["xi"].annex == "UK"
+
+
+def test_an_annex_that_is_not_there_is_a_slip(library):
+    """The message names those there are."""
+    with pytest.raises(KeyError, match=r"no annex 'FR'.*UK.*recommended"):
+        factors(library, "FR")
+
+
+def test_what_the_standard_does_not_list_is_marked(library):
+    """Ice, trapped water and mechanism are the program's choice, and say so."""
+    own = {symbol for symbol, factor in factors(library).items() if factor.source == "program"}
+
+    assert own == {"psi0 ice", "psi0 water trapped", "psi0 mechanism"}
+
+
+def test_terrain_is_found_by_number_and_by_word(library):
+    """z0 and z_min come with it."""
+    terrain = find_terrain(library, "town")
+
+    assert (terrain.key, terrain.roughness_length_m, terrain.min_height_m) == ("IV", 1.0, 10.0)
+    assert find_terrain(library, "ii").name.startswith("low vegetation")
+
+
+def test_an_unknown_terrain_is_a_miss(library):
+    """There is no category V in the Eurocode."""
+    assert find_terrain(library, "V").found == "V"
