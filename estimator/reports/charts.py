@@ -1,0 +1,200 @@
+"""Line drawings of what is not a place: ranges, wind by direction, bracket forces, torques."""
+
+import math
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from estimator.reports import figures, selection, signs
+from estimator.reports.document import Document
+from estimator.reports.drawing import SMALL_MM, Drawing, Spot, shortened
+
+WIDE_MM = 198.0
+"""Width of a text column, and so of a drawing that fills it."""
+
+MOST_ROWS = 12
+"""What a drawing of one row each holds beside other things on a sheet; the largest are drawn."""
+
+_NAMES_MM = 42.0
+"""Left of every range line: what it is of."""
+_ROW_MM = 8.0
+_ENDS_MM = 52.0
+"""Right of the longest range line: room for its three numbers."""
+_HEADED_MM = 6.0
+"""A shorter range line is drawn without arrow heads."""
+_TIPS_MM = 26.0
+"""Beyond the longest force of a bracket: room for its number."""
+_POLAR_MM = 62.0
+_POLAR_RADIUS_MM = 19.0
+_RINGS = 2
+_NICE = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
+_GRAPH_MM = (96.0, 48.0)
+
+
+class Span(NamedTuple):
+    """One range: low, likely, high."""
+
+    name: str
+    low: float
+    likely: float
+    high: float
+
+
+def range_lines(spans: Sequence[Span], printed: Callable[[float], str], title: str) -> Markup:
+    """Return ranges as dimensioned lines above one another, all from nought on one axis.
+
+    Args:
+        spans: The ranges, top row first, none below nought; the largest are drawn.
+        printed: How a number is printed.
+        title: What the drawing shows.
+    """
+    spans = selection.chief(spans, MOST_ROWS, lambda span: span.high)
+    drawing = Drawing(WIDE_MM, _ROW_MM * len(spans) + 4, title)
+    length_mm = WIDE_MM - _NAMES_MM - _ENDS_MM
+    most = max((span.high for span in spans), default=0.0) or 1.0
+    drawing.line("centre", (_NAMES_MM, 0), (_NAMES_MM, _ROW_MM * len(spans) + 4))
+    for row, span in enumerate(spans):
+        y = row * _ROW_MM + 7.0
+        low, likely, high = (
+            (_NAMES_MM + length_mm * value / most, y)
+            for value in (span.low, span.likely, span.high)
+        )
+        drawing.text((_NAMES_MM - 2, y + SMALL_MM / 3), shortened(span.name, _NAMES_MM - 2), "end")
+        _range_line(drawing, low, high)
+        drawing.line("wide", (likely[0], y - 1.6), (likely[0], y + 1.6))
+        words = f"{printed(span.likely)} ({printed(span.low)} to {printed(span.high)})"
+        drawing.text((high[0] + 2, y + SMALL_MM / 3), words)
+    return drawing.svg()
+
+
+def bracket_lines(envelope: Sequence[Document]) -> Markup | None:
+    """Return each bracket's greatest pull and push on one axis; None when there are none.
+
+    Args:
+        envelope: Rows of ``bracket_envelope``.
+    """
+    pulls = {row["bracket"]: row for row in envelope if row["component"] == "pull-out"}
+    pushes = {row["bracket"]: row for row in envelope if row["component"].startswith("push")}
+    if not pulls and not pushes:
+        return None
+    names = selection.chief(
+        list(dict.fromkeys((*pulls, *pushes))),
+        MOST_ROWS,
+        lambda name: max(abs(rows[name]["value"]) for rows in (pulls, pushes) if name in rows),
+    )
+    title = "Greatest pull and push of each bracket on the wall"
+    drawing = Drawing(WIDE_MM, _ROW_MM * len(names) + 10, title)
+    middle_mm, half_mm = WIDE_MM / 2, WIDE_MM / 2 - _TIPS_MM
+    most = max(abs(row["value"]) for row in (*pulls.values(), *pushes.values())) or 1.0
+    drawing.line("wide", (middle_mm, 5), (middle_mm, _ROW_MM * len(names) + 9))
+    drawing.text((middle_mm + 3, 4), "pull-out, from the wall")
+    drawing.text((middle_mm - 3, 4), "push, onto the wall", "end")
+    for row, name in enumerate(names):
+        y = row * _ROW_MM + 10.0
+        drawing.text((0, y + SMALL_MM / 3), shortened(name, _TIPS_MM - 4))
+        for rows, sense, anchor in ((pulls, 1.0, ""), (pushes, -1.0, "end")):
+            force_n = abs(rows[name]["value"]) if name in rows else 0.0
+            tip = (middle_mm + sense * half_mm * force_n / most, y)
+            if abs(tip[0] - middle_mm) > 1:
+                signs.force(drawing, (middle_mm, y), tip)
+            spot = (tip[0] + sense * 2, y + SMALL_MM / 3)
+            drawing.text(spot, figures.newtons(force_n), f"force {anchor}")
+    return drawing.svg()
+
+
+def wind_rose(assembly: str, loads: Sequence[Document]) -> Markup:
+    """Return the largest wind force on an assembly by the side the wind comes from, in plan.
+
+    The wall is at the top as in the plan, the street at the bottom; a point lies on the side its
+    wind comes from, as far from the middle as the force is large.
+
+    Args:
+        assembly: Its name.
+        loads: Its wind loads, one or more.
+    """
+    drawing = Drawing(_POLAR_MM, _POLAR_MM + 4, f"Wind on {assembly} by direction")
+    middle = (_POLAR_MM / 2, _POLAR_MM / 2 + 3)
+    forces = selection.by_direction(loads)
+    step_n = _nice(max(force for _, force in forces) / _RINGS)
+    per_n = _POLAR_RADIUS_MM / (_RINGS * step_n)
+    _rose_paper(drawing, middle, step_n, per_n)
+    spots = [_polar(middle, turn, force_n * per_n) for turn, force_n in forces]
+    drawing.shape("force", [spots])
+    for spot in spots:
+        drawing.line("force narrow", middle, spot)
+        drawing.circle("force solid", spot, 0.5)
+    turn, force_n = max(forces, key=lambda pair: pair[1])
+    drawing.text(
+        (middle[0], 3.2), f"{assembly}: {figures.newtons(force_n)} from {turn:g}°", "middle"
+    )
+    return drawing.svg()
+
+
+def torque_graph(mover: Document) -> Markup:
+    """Return a mover's gravity torque against its angle as a line.
+
+    Args:
+        mover: A row of ``moving``, with two or more angles.
+    """
+    points = mover["gravity_by_angle"]
+    width_mm, height_mm = _GRAPH_MM
+    drawing = Drawing(width_mm, height_mm, f"Gravity torque of {mover['assembly']} by angle")
+    left, right, middle = 16.0, width_mm - 8, height_mm / 2 + 1
+    first, last = points[0][0], points[-1][0]
+    most = max(abs(torque) for _, torque in points) or 1.0
+    half_mm = height_mm / 2 - 8
+    spots = [
+        (left + (right - left) * (a - first) / (last - first), middle - half_mm * torque / most)
+        for a, torque in points
+    ]
+    drawing.line("narrow", (left, middle - half_mm - 2), (left, middle + half_mm + 2))
+    drawing.line("narrow", (left, middle), (right, middle))
+    for sense in (1.0, 0.0, -1.0):
+        y = middle - sense * half_mm
+        drawing.line("narrow", (left - 1, y), (left, y))
+        drawing.text((left - 2, y + SMALL_MM / 3), figures.significant(sense * most), "end")
+    for (x, _), (angle, _) in zip(spots, points, strict=True):
+        drawing.line("narrow", (x, middle), (x, middle + 1))
+        if angle % 90 == 0:
+            drawing.text((x, middle + half_mm + 5), f"{angle:g}°", "middle")
+    drawing.text((left, 3.5), f"{mover['assembly']}: gravity torque, N{figures.GAP}m")
+    drawing.line("force", *spots)
+    return drawing.svg()
+
+
+def _range_line(drawing: Drawing, low: Spot, high: Spot) -> None:
+    drawing.line("narrow", low, high)
+    for x, y in (low, high):
+        drawing.line("narrow", (x, y - 1.6), (x, y + 1.6))
+    if high[0] - low[0] > _HEADED_MM:
+        signs.head(drawing, low, high)
+        signs.head(drawing, high, low)
+
+
+def _rose_paper(drawing: Drawing, middle: Spot, step_n: float, per_n: float) -> None:
+    x, y = middle
+    reach_mm = _POLAR_RADIUS_MM + 3
+    signs.wall_across(drawing, (x - reach_mm, y), (x + reach_mm, y))
+    drawing.line("centre", (x, y - reach_mm), (x, y + reach_mm))
+    for ring in range(1, _RINGS + 1):
+        drawing.circle("narrow", middle, ring * step_n * per_n)
+        spot = _polar(middle, 135.0, ring * step_n * per_n)
+        drawing.text((spot[0] + 0.8, spot[1]), figures.newtons(ring * step_n))
+    drawing.text((x, y + reach_mm + 3), "0°, street", "middle")
+    drawing.text((x, y - reach_mm - 1), "180°", "middle")
+    drawing.text((x + reach_mm + 0.6, y + 1), "90°")
+    drawing.text((x - reach_mm - 0.6, y + 1), "270°", "end")
+
+
+def _polar(middle: Spot, direction_deg: float, radius_mm: float) -> Spot:
+    turn = math.radians(direction_deg)
+    return middle[0] + radius_mm * math.sin(turn), middle[1] + radius_mm * math.cos(turn)
+
+
+def _nice(value: float) -> float:
+    """Return a round number that is not less; one for nought."""
+    if value <= 0:
+        return 1.0
+    tens = 10.0 ** math.floor(math.log10(value))
+    return next(step * tens for step in _NICE if step * tens >= value * (1 - 1e-9))

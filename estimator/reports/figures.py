@@ -1,0 +1,168 @@
+"""Numbers as they are printed: rounded, grouped, with their unit. None is printed as a word."""
+
+import math
+from collections.abc import Callable
+
+BLANK = "not known"
+"""Printed for a value the document holds as null."""
+MINUS = "\N{MINUS SIGN}"
+GAP = "\N{NARROW NO-BREAK SPACE}"
+"""Between the thousands, and between a number and its unit."""
+TYPOGRAPHY = str.maketrans({MINUS: "-", GAP: " ", "\N{EN DASH}": "-", "·": "."})
+"""From the page's characters to those that every terminal can show."""
+
+_MOST_DECIMALS = 6
+_KILO = 1000.0
+_ICE_POINT_K = 273.15
+_FINE = 100.0
+"""From here on a mass or an amount of money is printed without decimals."""
+
+
+def plain(words: str) -> str:
+    """Return the words with typewriter characters in place of the page's."""
+    return words.translate(TYPOGRAPHY)
+
+
+def fixed(value: float | None, decimals: int = 0) -> str:
+    """Return a number with so many decimals, thousands grouped; never a minus zero."""
+    if value is None:
+        return BLANK
+    rounded = round(value, decimals)
+    text = f"{abs(rounded):,.{decimals}f}".replace(",", GAP)
+    return MINUS + text if rounded < 0 else text
+
+
+def significant(value: float | None, digits: int = 3) -> str:
+    """Return a number to so many significant figures, whole digits kept."""
+    if value is None:
+        return BLANK
+    if abs(value) < 10.0**-_MOST_DECIMALS:
+        return "0"
+    rounded = float(f"{value:.{digits - 1}e}")
+    decimals = digits - 1 - math.floor(math.log10(abs(rounded)))
+    return fixed(value, min(max(decimals, 0), _MOST_DECIMALS))
+
+
+def with_unit(number: str, unit: str) -> str:
+    """Return a printed number and its unit; nothing is added to a blank or to a bare ratio."""
+    if number == BLANK or not unit:
+        return number
+    return f"{number}{'' if unit == '°' else GAP}{unit}"
+
+
+def kilograms(mass_kg: float | None) -> str:
+    """Return a mass to the kilogram from 100 kg up, below that to three figures."""
+    return with_unit(mass(mass_kg), "kg")
+
+
+def mass(mass_kg: float | None) -> str:
+    """Return the bare number of kilograms, for a column headed kg."""
+    if mass_kg is not None and abs(mass_kg) >= _FINE:
+        return fixed(mass_kg)
+    return significant(mass_kg)
+
+
+def newtons(force_n: float | None) -> str:
+    """Return a force to the newton, from 1 kN up in kilonewtons to two decimals."""
+    if force_n is not None and abs(force_n) >= _KILO:
+        return with_unit(fixed(force_n / _KILO, 2), "kN")
+    return with_unit(fixed(force_n), "N")
+
+
+def newton_metres(moment_nm: float | None) -> str:
+    """Return a moment to three figures, from 1 kN m up in kilonewton metres."""
+    if moment_nm is not None and abs(moment_nm) >= _KILO:
+        return with_unit(fixed(moment_nm / _KILO, 2), f"kN{GAP}m")
+    return with_unit(significant(moment_nm), f"N{GAP}m")
+
+
+def bare_millimetres(length_m: float | None) -> str:
+    """Return the bare whole number of millimetres, for drawings and columns headed mm."""
+    return fixed(None if length_m is None else length_m * _KILO)
+
+
+def millimetres(length_m: float | None) -> str:
+    """Return a length to the millimetre."""
+    return with_unit(bare_millimetres(length_m), "mm")
+
+
+def metres(length_m: float | None) -> str:
+    """Return a length in metres to the centimetre."""
+    return with_unit(fixed(length_m, 2), "m")
+
+
+def pascals(pressure_pa: float | None) -> str:
+    """Return a pressure to the pascal."""
+    return with_unit(fixed(pressure_pa), "Pa")
+
+
+def percent(share: float | None) -> str:
+    """Return a share of one as a percentage to one decimal."""
+    return with_unit(fixed(None if share is None else share * 100, 1), "%")
+
+
+def degrees(angle_deg: float | None) -> str:
+    """Return an angle to the degree."""
+    return with_unit(fixed(angle_deg), "°")
+
+
+def money(amount: float | None, currency: str = "") -> str:
+    """Return an amount, from 100 up without decimals, after its currency."""
+    small = amount is not None and abs(amount) < _FINE
+    number = fixed(amount, 2 if small else 0)
+    return f"{currency}{GAP}{number}" if currency and number != BLANK else number
+
+
+def _general(unit: str) -> Callable[[float], str]:
+    def printed(value: float) -> str:
+        number = significant(value, 4)
+        return with_unit(number.rstrip("0").rstrip(".") if "." in number else number, unit)
+
+    return printed
+
+
+_PRINTED: dict[str, Callable[[float], str]] = {
+    "kg": kilograms,
+    "N": newtons,
+    "N m": newton_metres,
+    "Pa": pascals,
+    "°": degrees,
+    "deg": degrees,
+    "rad": lambda angle_rad: degrees(math.degrees(angle_rad)),
+    "K": lambda kelvin: with_unit(fixed(kelvin - _ICE_POINT_K), "°C"),
+    "%": percent,
+}
+
+
+def quantity(value: object, unit: str = "") -> str:
+    """Return any value of the document with its unit, in the way its unit is printed.
+
+    Args:
+        value: Number, text, yes or no, or None.
+        unit: SI unit, or "%" for a share of one that is printed as a percentage; empty for none.
+    """
+    if value is None:
+        return BLANK
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return _PRINTED.get(unit, _general(unit))(value)
+    return with_unit(str(value), unit)
+
+
+def spread(low: float | None, high: float | None, unit: str = "") -> str:
+    """Return "low to high" with the unit once."""
+    if low is None or high is None:
+        return BLANK
+    return with_unit(f"{mass(low)} to {mass(high)}", unit)
+
+
+def place(point_m: list[float] | None) -> str:
+    """Return where a point is in words, in millimetres from the datum on the wall."""
+    if point_m is None:
+        return BLANK
+    words = (("to the right", "to the left"), ("above", "below"), ("out", "into the wall"))
+    return ", ".join(
+        f"{millimetres(abs(value))} {pair[round(value, 3) < 0]}"
+        for value, pair in zip(point_m, words, strict=True)
+    )

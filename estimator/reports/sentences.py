@@ -1,0 +1,186 @@
+"""What every report says in words, once: the summary, the ranges, and who must sign."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from estimator.reports import figures, selection
+from estimator.reports.document import Document
+
+SIGN_OFF = (
+    "A structural engineer must check and sign off the fixings, brackets, wall and wind figures"
+    " before anything is made or hung."
+)
+UNFACTORED = (
+    "These are characteristic actions on the wall, at the wall face: no partial factor is in them."
+    " Out from the wall is pull-out, across is to the right seen from the street, up is uplift."
+)
+FACTORED = (
+    "These are the same actions with the partial factors of the combination named, the larger of"
+    " the rigid and the lever sharing."
+)
+_WIDEST = 3
+_SIDES = {0.0: "the street", 90.0: "the right", 180.0: "behind", 270.0: "the left"}
+
+
+def fact(document: Document, item: str) -> str:
+    """Return a fact of the job as it is printed; empty when the job does not say."""
+    known = document["job"].get(item)
+    if known is None or known["value"] is None:
+        return ""
+    return figures.quantity(known["value"], known["unit"])
+
+
+def banner(document: Document) -> str:
+    """Return what stands on every page of a result with rows left out; empty otherwise."""
+    if document["complete"]:
+        return ""
+    count = refused(document)
+    return f"INCOMPLETE: {rows_in_words(count)} of the workbook left out"
+
+
+def refused(document: Document) -> int:
+    """Return how many rows of the workbook could not be used."""
+    return sum(sheet["refused"] for sheet in document["rows"].values())
+
+
+def rows_in_words(count: int) -> str:
+    """Return "1 row" or "3 rows"."""
+    return f"{count} row" if count == 1 else f"{count} rows"
+
+
+def summary(document: Document) -> list[str]:
+    """Return the answer in sentences, the most asked for first."""
+    tellers = (_mass, _balance, _wind, _pull, _lifting, _reach, _money)
+    return [sentence for teller in tellers for sentence in teller(document)]
+
+
+def ranges(document: Document) -> list[str]:
+    """Return how sure the mass is, and which parts make it unsure, widest first."""
+    mass = document["mass"]
+    straight = figures.spread(mass["straight_low_kg"], mass["straight_high_kg"], "kg")
+    widest = "; ".join(
+        f"{part['part']} {part['name']}, {figures.spread(part['low_kg'], part['high_kg'], 'kg')}"
+        for part in selection.widest(document["parts"], _WIDEST)
+    )
+    sentences = [f"Every part at its lowest or highest at once would be {straight}."]
+    return sentences + ([f"Least sure: {widest}."] if widest else [])
+
+
+def _mass(document: Document) -> Iterator[str]:
+    mass = document["mass"]
+    yield (
+        f"The whole is likely to have a mass of {figures.kilograms(mass['likely_kg'])};"
+        f" one time in twenty less than {figures.kilograms(mass['low_kg'])},"
+        f" one in twenty more than {figures.kilograms(mass['high_kg'])}."
+    )
+    if mass["not_listed_kg"]:
+        yield (
+            f"Of this {figures.kilograms(mass['not_listed_kg'])}"
+            f" ({figures.percent(mass['not_listed_fraction'])}) allows for what is not listed yet."
+        )
+
+
+def _balance(document: Document) -> Iterator[str]:
+    if document["mass"]["cg_m"] is not None:
+        yield (
+            "Seen from the street its centre of gravity is"
+            f" {figures.place(document['mass']['cg_m'])} from the datum on the wall."
+        )
+
+
+def _wind(document: Document) -> Iterator[str]:
+    wind = document["wind"]
+    if not wind["loads"]:
+        return
+    worst = max(wind["loads"], key=lambda load: selection.resultant(load["force_n"]))
+    force = figures.newtons(selection.resultant(worst["force_n"]))
+    pressure = figures.pascals(wind["pressure_pa"])
+    yield (
+        f"The largest wind force on one assembly is {force}, characteristic, on"
+        f" {worst['assembly']} ({worst['position']}) with the wind from"
+        f" {direction(worst['direction_deg'], worst['compass'])}, {worst['case']}"
+        f" ({wind['rule']}, {pressure})."
+    )
+
+
+def _pull(document: Document) -> Iterator[str]:
+    marked = selection.largest(document["marks"]["brackets"], "pull_out_n")
+    if marked is not None:
+        yield (
+            "The largest characteristic pull on the wall is"
+            f" {figures.newtons(marked['pull_out_n'])} at bracket {marked['bracket']}."
+        )
+    pulls = [row for row in document["bracket_envelope"] if row["component"] == "pull-out"]
+    worst = selection.largest(pulls, "value")
+    if worst is not None:
+        yield (
+            f"With partial factors it is {figures.newtons(worst['value'])} at bracket"
+            f" {worst['bracket']} ({worst['combination']}; {worst['case']};"
+            f" {worst['sharing']} sharing)."
+        )
+    for bracket_set in document["bracket_sets"]:
+        if bracket_set["mechanism"] is not None:
+            yield f"Bracket set {bracket_set['set']} is {bracket_set['mechanism']}."
+
+
+def _lifting(document: Document) -> Iterator[str]:
+    unit = selection.largest(document["lift_units"], "high_kg")
+    if unit is not None:
+        yield (
+            f"The heaviest lift unit is {unit['lift_unit']}:"
+            f" {figures.kilograms(unit['mass_kg'])}, perhaps {figures.kilograms(unit['high_kg'])}."
+        )
+
+
+def _reach(document: Document) -> Iterator[str]:
+    lows = [row for row in document["assemblies"] if row["lowest_m"] is not None]
+    if lows:
+        lowest = min(lows, key=lambda row: row["lowest_m"])
+        yield (
+            f"The lowest point is {figures.metres(lowest['lowest_m'])} above the pavement"
+            f" ({lowest['assembly']}, {lowest['position']})."
+        )
+    furthest = selection.largest(document["assemblies"], "furthest_m")
+    if furthest is not None:
+        yield (
+            f"The furthest point is {figures.millimetres(furthest['furthest_m'])} out from the wall"
+            f" ({furthest['assembly']}, {furthest['position']})."
+        )
+
+
+def _money(document: Document) -> Iterator[str]:
+    cost = document["cost"]
+    currency = cost["currency"]
+    if cost["mean"] is not None:
+        yield (
+            f"The likely costs add up to {figures.money(cost['sum_of_likely'], currency)}; the mean"
+            f" cost, which allows for overruns, is {figures.money(cost['mean'], currency)}."
+        )
+    if cost["price_lines"]:
+        last = cost["price_lines"][-1]
+        yield (
+            f"{_capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
+            f" from {figures.money(last['low'], currency)}"
+            f" to {figures.money(last['high'], currency)}."
+        )
+
+
+def direction(direction_deg: float | None, compass: str = "") -> str:
+    """Return the side a wind comes from, in the wall's frame and by the compass."""
+    if direction_deg is None:
+        return ""
+    words = [_SIDES.get(round(direction_deg, 6), ""), compass]
+    told = ", ".join(word for word in words if word)
+    return f"{direction_deg:g}° ({told})" if told else f"{direction_deg:g}°"
+
+
+def listed(names: Sequence[Any]) -> str:
+    """Return names as "a, b and c"."""
+    words = [str(name) for name in names]
+    if len(words) <= 1:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -1,0 +1,108 @@
+"""Range lines, wind by direction, bracket forces, torque by angle."""
+
+import re
+
+import pytest
+
+from estimator.reports import charts, figures
+
+
+def ends(svg, width):
+    """Return the two ends of each straight line of a given pen."""
+    pattern = rf'd="M([-\d.]+) ([-\d.]+)L([-\d.]+) ([-\d.]+)" stroke="[^"]*" stroke-width="{width}"'
+    return [tuple(float(n) for n in found) for found in re.findall(pattern, svg)]
+
+
+def test_a_range_line_is_as_long_as_its_range():
+    """Of two rows on one axis, the one with twice the spread is twice as long."""
+    spans = [charts.Span("a", 50.0, 60.0, 70.0), charts.Span("b", 20.0, 60.0, 60.0)]
+    lines = ends(charts.range_lines(spans, figures.kilograms, "masses"), 0.18)
+    level = [line for line in lines if line[1] == line[3]]
+
+    lengths = [line[2] - line[0] for line in level]
+    assert lengths[1] == pytest.approx(2 * lengths[0], abs=0.02)
+
+
+def test_a_range_line_says_its_three_numbers():
+    """Likely first, the ends in brackets."""
+    svg = charts.range_lines([charts.Span("dial", 117.0, 126.0, 136.0)], figures.kilograms, "m")
+
+    assert "126 kg (117 kg to 136 kg)" in figures.plain(svg)
+    assert ">dial<" in svg
+
+
+def test_ranges_of_nothing_are_an_empty_axis():
+    """No rows, and rows of nought, do not divide by nought."""
+    assert "<svg" in charts.range_lines([], figures.kilograms, "m")
+    assert "0 kg" in figures.plain(
+        charts.range_lines([charts.Span("a", 0.0, 0.0, 0.0)], figures.kilograms, "m")
+    )
+
+
+def test_wind_from_the_street_points_down_the_page(document):
+    """The wall is at the top as in the plan: 0° below the middle, 90° to its right."""
+    loads = [load for load in document["wind"]["loads"] if load["assembly"] == "dial"]
+    rays = ends(charts.wind_rose("dial", loads), 0.18)
+    forces = {(round(r[2] - r[0], 1), round(r[3] - r[1], 1)) for r in rays}
+
+    largest = max(forces, key=lambda f: f[1])
+    assert largest[0] == 0
+    assert largest[1] > 0
+    assert any(x > 0 and abs(y) < 0.1 for x, y in forces)
+
+
+def test_the_rose_names_the_largest_force_and_its_direction(document):
+    """812 Pa x 1.8 x 4.75 m2 = 6.94 kN straight on, by the fixture."""
+    loads = [load for load in document["wind"]["loads"] if load["assembly"] == "dial"]
+
+    assert "dial: 6.94 kN from 0°" in figures.plain(charts.wind_rose("dial", loads))
+
+
+def test_a_rose_without_wind_is_drawn(document):
+    """A force of nought everywhere has a ring of one newton."""
+    calm = {**document["wind"]["loads"][0], "force_n": [0.0, 0.0, 0.0]}
+
+    assert ">1\u202fN<" in charts.wind_rose("dial", [calm])
+
+
+def test_bracket_forces_are_drawn_to_both_sides(document):
+    """Pull to the right, push to the left, on one scale; a bracket without push prints 0 N."""
+    rows = [
+        row
+        for row in document["bracket_envelope"]
+        if row["bracket"] == "D1" or row["component"] == "pull-out"
+    ]
+    svg = charts.bracket_lines(rows)
+    forces = ends(svg, 0.4)
+
+    assert max(f[2] - f[0] for f in forces) > 0 > min(f[2] - f[0] for f in forces)
+    assert "4.07 kN" in figures.plain(svg)
+    assert "0 N" in figures.plain(svg)
+
+
+def test_without_an_envelope_there_is_no_drawing():
+    """Nothing is drawn of nothing."""
+    assert charts.bracket_lines([]) is None
+
+
+def test_a_torque_graph_has_its_ends_on_the_axis(document):
+    """The largest torque is written at both ends of the axis, the angles every quarter turn."""
+    svg = figures.plain(charts.torque_graph(document["moving"][0]))
+
+    for words in ("18.4", "-18.4", "0°", "90°", "360°", "hand: gravity torque, N m"):
+        assert f">{words}<" in svg
+
+
+def test_a_drawing_with_many_rows_keeps_the_largest_in_order(document):
+    """Twelve rows fit a sheet; the smallest of thirty are left to the table."""
+    spans = [charts.Span(f"row {i}", i, i, i) for i in range(30)]
+    rows = [
+        {**document["bracket_envelope"][0], "bracket": f"B{i}", "value": float(i)}
+        for i in range(30)
+    ]
+
+    ranges = charts.range_lines(spans, figures.kilograms, "masses")
+    forces = charts.bracket_lines(rows)
+
+    assert re.findall(r">row (\d+)<", ranges) == [str(i) for i in range(18, 30)]
+    assert re.findall(r">B(\d+)<", forces) == [str(i) for i in range(18, 30)]

@@ -1,0 +1,99 @@
+"""How numbers are printed: the spelling is part of what every report promises."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from estimator.reports import figures
+
+PRINTED = [
+    (figures.kilograms, 446.4, "446 kg"),
+    (figures.kilograms, 30.04, "30.0 kg"),
+    (figures.kilograms, 0.01234, "0.0123 kg"),
+    (figures.kilograms, 12345.6, "12 346 kg"),
+    (figures.kilograms, 0.0, "0 kg"),
+    (figures.kilograms, None, "not known"),
+    (figures.newtons, 411.6, "412 N"),
+    (figures.newtons, -2710.0, "-2.71 kN"),
+    (figures.newtons, -0.2, "0 N"),
+    (figures.newton_metres, 18.44, "18.4 N m"),
+    (figures.newton_metres, 1522.4, "1.52 kN m"),
+    (figures.millimetres, -1.5654, "-1 565 mm"),
+    (figures.millimetres, None, "not known"),
+    (figures.metres, 5.874, "5.87 m"),
+    (figures.pascals, 812.4, "812 Pa"),
+    (figures.percent, 0.05, "5.0 %"),
+    (figures.percent, None, "not known"),
+    (figures.degrees, 22.5, "22°"),
+    (figures.money, 9660.4, "9 660"),
+    (figures.money, 35.0, "35.00"),
+]
+
+
+@pytest.mark.parametrize(("printed", "value", "words"), PRINTED)
+def test_a_number_is_rounded_grouped_and_given_its_unit(printed, value, words):
+    """Mass to three figures, force to the newton or in kN to two decimals, lengths in mm."""
+    assert figures.plain(printed(value)) == words
+
+
+QUANTITIES = [
+    (24.0, "m/s", "24 m/s"),
+    (0.19, "", "0.19"),
+    (7.6, "m", "7.6 m"),
+    (0.05, "%", "5.0 %"),
+    (math.pi / 4, "rad", "45°"),
+    (261.15, "K", "-12 °C"),
+    (2710.0, "N", "2.71 kN"),
+    (52.4, "N m", "52.4 N m"),
+    (90.0, "°", "90°"),
+    (12000.0, "m", "12 000 m"),
+    ("II", "", "II"),
+    (None, "m", "not known"),
+    (True, "", "yes"),
+    (False, "", "no"),
+]
+
+
+@pytest.mark.parametrize(("value", "unit", "words"), QUANTITIES)
+def test_any_value_of_the_document_has_a_spelling(value, unit, words):
+    """Numbers by their unit, text as it is, null and yes or no as words."""
+    assert figures.plain(figures.quantity(value, unit)) == words
+
+
+def test_the_currency_stands_before_the_amount():
+    """An amount that is not known has no currency."""
+    assert figures.plain(figures.money(8400.0, "GBP")) == "GBP 8 400"
+    assert figures.money(None, "GBP") == "not known"
+
+
+def test_a_range_names_its_unit_once():
+    """Low to high; not known when either end is not."""
+    assert figures.plain(figures.spread(126.0, 181.4, "kg")) == "126 to 181 kg"
+    assert figures.spread(None, 181.4, "kg") == "not known"
+
+
+def test_a_place_is_told_in_words():
+    """Right, above and out are positive; a minus is never printed."""
+    assert figures.plain(figures.place([-0.002, 0.789, 0.18])) == (
+        "2 mm to the left, 789 mm above, 180 mm out"
+    )
+    assert figures.place(None) == "not known"
+
+
+@given(st.floats(-1e6, 1e6))
+def test_significant_figures_keep_the_value(value):
+    """Three figures are within half a percent of the number, or it prints as nought."""
+    text = figures.plain(figures.significant(value)).replace(" ", "")
+
+    assert float(text) == pytest.approx(value, rel=0.00501, abs=1e-5)
+    assert text != "-0"
+
+
+@given(st.floats(-1e9, 1e9), st.integers(0, 3))
+def test_fixed_decimals_read_back(value, decimals):
+    """What is printed differs from the number by half of its last decimal at most."""
+    text = figures.plain(figures.fixed(value, decimals)).replace(" ", "")
+
+    assert math.isclose(float(text), value, abs_tol=0.51 * 10.0**-decimals)

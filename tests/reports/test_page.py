@@ -1,0 +1,290 @@
+"""The page: a pure function of the document, escaped, whole, and careful with its words."""
+
+import copy
+import re
+from html.parser import HTMLParser
+
+import pytest
+from jinja2 import UndefinedError
+
+from estimator.reports.page import PARTS_SHOWN, page_html
+from estimator.reports.sentences import SIGN_OFF
+
+VOID = {"meta", "link", "br", "hr", "img", "input"}
+
+
+class Reader(HTMLParser):
+    """Checks that tags close in order, and keeps the words, tags and attributes."""
+
+    def __init__(self):
+        """Start with nothing open."""
+        super().__init__()
+        self.open, self.tags, self.attributes, self.words = [], set(), [], []
+
+    def handle_starttag(self, tag, attrs):
+        """Note what was opened."""
+        self.tags.add(tag)
+        self.attributes += attrs
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag):
+        """Refuse a tag that closes out of order."""
+        assert self.open.pop() == tag
+
+    def handle_data(self, data):
+        """Keep the words, those of the style sheet apart."""
+        if self.open[-1:] != ["style"]:
+            self.words.append(data)
+
+
+def read(page):
+    """Return the page taken apart."""
+    reader = Reader()
+    reader.feed(page)
+    assert not reader.open
+    return reader
+
+
+def words(page):
+    """Return all that a reader of the page sees."""
+    return re.sub(r"\s+", " ", " ".join(read(page).words))
+
+
+def test_the_page_is_well_formed_and_needs_nothing_else(document):
+    """No script, nothing fetched: no link, image, import or address anywhere."""
+    page = page_html(document)
+    reader = read(page)
+
+    assert not reader.tags & {"script", "link", "img", "iframe", "object"}
+    assert not [name for name, _ in reader.attributes if name.startswith("on")]
+    assert not [name for name, _ in reader.attributes if name in {"src", "href", "xlink:href"}]
+    assert "@import" not in page
+    assert "url(" not in page
+
+
+def test_the_same_document_gives_the_same_page(document):
+    """Nothing of the clock, the machine or chance; and the document is left as it was."""
+    before = copy.deepcopy(document)
+
+    assert page_html(document) == page_html(copy.deepcopy(document))
+    assert document == before
+
+
+def test_sections_stand_in_the_order_of_the_job(document):
+    """What is left out comes before any answer; sources and cautions close."""
+    headings = re.findall(r"<h2>(.*?)</h2>", page_html(document))
+
+    assert headings == [
+        "What is left out", "Summary", "Weights and balance", "Wind", "Forces at each bracket",
+        "Moving parts", "Lift units", "Materials to order", "Hours, cost and price",
+        "Ways of building it, side by side", "What you have not told me",
+        "Assumptions and facts of the job", "Sources and dates", "Cautions",
+    ]  # fmt: skip
+
+
+def section(page, name):
+    """Return one section of the page."""
+    return re.search(rf'<section id="{name}">(.*?)</section>', page, re.DOTALL)[1]
+
+
+@pytest.mark.parametrize("name", ["summary", "brackets", "cautions"])
+def test_the_engineer_is_named_beside_the_numbers(document, name):
+    """In the summary and beside the bracket numbers, word for word."""
+    assert SIGN_OFF in section(page_html(document), name)
+
+
+def test_the_engineer_is_named_in_the_title_block(document):
+    """The first sheet may be printed alone."""
+    page = page_html(document)
+
+    assert SIGN_OFF in page[page.index('class="title"') : page.index('id="left-out"')]
+
+
+def test_words_that_would_approve_are_never_printed(document):
+    """The page gives demands; it says nothing of what a wall or a fixing can bear."""
+    banned = (
+        r"\b(safe|safely|safety|ok|pass|passes|fail|fails|approved|capacity|resistance|anchors?)\b"
+    )
+
+    assert not re.findall(banned, words(page_html(document)), re.IGNORECASE)
+
+
+def test_an_incomplete_result_says_so_on_every_sheet(incomplete):
+    """In the file's title, on the screen, in the strip that every printed sheet repeats."""
+    page = page_html(incomplete)
+
+    assert "<title>INCOMPLETE: " in page
+    assert page.count("INCOMPLETE: 1 row of the workbook left out") == 3
+    strip = page[page.index('class="strip"') : page.index("<main>")]
+    assert "INCOMPLETE" in strip
+    assert re.search(r"\.strip \{[^}]*position: fixed", page)
+
+
+def test_a_complete_result_never_says_incomplete(document):
+    """The word is kept for its meaning."""
+    assert "INCOMPLETE" not in page_html(document)
+
+
+def test_refused_rows_come_first(incomplete):
+    """Then questions, then notes, each with its cell and what to do."""
+    text = section(page_html(incomplete), "left-out")
+
+    assert text.index("refused</td>") < text.index("question</td>") < text.index("note</td>")
+    assert "parts!K9" in text
+    assert "type 18 SWG or 1.2 mm" in text
+
+
+def strings(node, path=()):
+    """Return the path of every text in the document that a person may have typed."""
+    if isinstance(node, dict):
+        for key, value in node.items():
+            yield from strings(value, (*path, key))
+    elif isinstance(node, list):
+        for i, value in enumerate(node):
+            yield from strings(value, (*path, i))
+    elif isinstance(node, str):
+        yield path
+
+
+FIXED = {"severity", "origin", "kind", "sharing", "unit"}
+
+
+def test_no_text_of_the_document_becomes_markup(incomplete):
+    """Every text is replaced by a piece of script; none of it survives as a tag."""
+    for path in list(strings(incomplete)):
+        if path[-1] not in FIXED:
+            record = incomplete
+            for step in path[:-1]:
+                record = record[step]
+            record[path[-1]] = f'"><script>{path[-1]}</script>&amp;'
+
+    reader = read(page_html(incomplete))
+
+    assert "script" not in reader.tags
+    assert '"><script>value</script>&amp;' in "".join(reader.words)
+
+
+def test_every_number_is_the_documents_own(document):
+    """Another mass in the document is another mass on the page, in all the places it stands."""
+    assert "446\u202fkg" in page_html(document)
+    document["mass"]["likely_kg"] = 447.0
+
+    page = page_html(document)
+    assert "447\u202fkg" in section(page, "summary")
+    assert "446\u202fkg" not in section(page, "summary")
+
+
+def test_a_long_list_is_cut_to_the_heaviest(document):
+    """Two hundred rows and a count of the rest."""
+    part = document["parts"][0]
+    document["parts"] = [
+        {**part, "part": f"P{i}", "mass_kg": float(i)} for i in range(1, PARTS_SHOWN + 6)
+    ]
+    text = section(page_html(document), "weights")
+
+    assert "5 lighter parts are in estimate.json" in text
+    assert f"<td>P{PARTS_SHOWN + 5}</td>" in text
+    assert "<td>P5</td>" not in text
+
+
+def test_a_short_list_is_whole(document):
+    """No count of the rest when there is none."""
+    assert "lighter parts" not in page_html(document)
+
+
+def test_governing_rows_only(document):
+    """54 loads of three assemblies become the four of each that are the largest of some sense."""
+    text = section(page_html(document), "wind")
+
+    assert len(document["wind"]["loads"]) == 54
+    assert text.count("pull from the wall") == 3
+    assert text.count("push onto the wall") == 3
+
+
+def test_a_clause_from_memory_is_marked(document):
+    """A reader must know which clauses to look up."""
+    row = re.search(r"<tr><td>peak pressure.*?</tr>", page_html(document))[0]
+
+    assert "from memory: to be checked" in row
+
+
+def test_a_bare_job_has_a_page(document):
+    """Nothing listed, nothing known: every section that must stand, stands, without a failure."""
+    for key in ("parts", "assemblies", "lift_units", "moving", "brackets", "bracket_sets",
+                "bracket_envelope", "problems", "assumptions", "untold", "cautions", "sources",
+                "options_table"):  # fmt: skip
+        document[key] = []
+    for view in document["views"].values():
+        view.update(box_m=[0.0, 0.0, 0.0, 0.0], shapes=[], sweeps=[])
+    document["mass"]["cg_m"] = None
+    document["marks"] = {
+        "cg_m": None, "brackets": [], "wind_centres": [], "limits": [], "ground_m": None,
+    }  # fmt: skip
+    document["wind"].update(pressure_pa=None, steps=[], loads=[], parts=[], notes=[])
+    document["order"] = {"lines": [], "total_cost": None}
+    document["cost"].update(lines=[], hours_lines=[], price_lines=[], sum_of_likely=None, mean=None)
+
+    text = words(page_html(document))
+
+    assert "No bracket is listed" in text
+    assert "Peak pressure not known" in text
+    assert "Nothing that was asked for is missing" in text
+
+
+def test_a_key_that_is_missing_is_not_printed_as_blank(document):
+    """A hole in the document is a failure here, never an empty cell there."""
+    del document["order"]["lines"][0]["gauge"]
+
+    with pytest.raises(UndefinedError, match="gauge"):
+        page_html(document)
+
+
+def test_what_many_rows_share_is_said_once(document):
+    """The combination of 24 rows stands below the table, and its number in each row."""
+    text = section(page_html(document), "brackets")
+
+    assert text.count("1.35 G + 1.5 W (EN 1990 6.10)") == 1
+    assert "Combination 1: 1.35 G + 1.5 W (EN 1990 6.10)" in text
+
+
+def test_brackets_are_told_one_after_another(document):
+    """All causes of the first bracket stand before the second, in whatever order they came."""
+    document["brackets"].sort(key=lambda row: row["cause"])
+    rows = re.findall(r"<tr><td>(\w+)</td><td>(own weight|wind)</td>", page_html(document))
+
+    assert [name for name, _ in rows] == sorted(name for name, _ in rows)
+
+
+def test_costs_are_not_told_twice(document):
+    """A step to the price that repeats a line of the cost is printed once; steps follow."""
+    cost = document["cost"]
+    cost["price_lines"] = [{**cost["price_lines"][0], "name": "making"}, *cost["price_lines"]]
+    text = section(page_html(document), "cost")
+
+    assert text.count("<td>making</td><td>making</td>") == 1
+    assert '<td colspan="2">making</td>' not in text
+    assert '<td colspan="2">price before tax</td>' in text
+
+
+def test_without_a_price_the_cost_has_its_total(document):
+    """The sum of the likely figures and the mean close the table."""
+    document["cost"]["price_lines"] = []
+
+    assert "cost: sum of likely; mean" in section(page_html(document), "cost")
+
+
+def test_ways_of_building_stand_side_by_side(document):
+    """A column for each, what pulls on each set of brackets among the rows."""
+    text = section(page_html(document), "options")
+
+    assert text.index('<th class="n">copper</th>') < text.index("lead on wood</th>")
+    assert "dial: 2.71\u202fkN" in text
+    assert "dial: 245\u202fN\u202fm at D4" in text
+
+
+def test_one_way_of_building_is_not_compared(document):
+    """With one option there is nothing to stand beside it."""
+    del document["options_table"][1]
+
+    assert "side by side" not in page_html(document)

@@ -1,0 +1,100 @@
+"""The words that every report shares."""
+
+import pytest
+
+from estimator.reports import figures, sentences
+
+SUMMARY = """\
+The whole is likely to have a mass of 446 kg; one time in twenty less than 410 kg, one in twenty \
+more than 492 kg.
+Of this 21.2 kg (5.0 %) allows for what is not listed yet.
+Seen from the street its centre of gravity is 2 mm to the left, 789 mm below, 180 mm out from the \
+datum on the wall.
+The largest wind force on one assembly is 6.94 kN, characteristic, on dial (fixed) with the wind \
+from 0° (the street, south-east), pressed on (EN 1991-1-4, 812 Pa).
+The largest characteristic pull on the wall is 2.71 kN at bracket D1.
+With partial factors it is 4.07 kN at bracket D1 (1.35 G + 1.5 W (EN 1990 6.10); wind from 0°; \
+rigid sharing).
+Bracket set ledge is free to swing about the line through L1 and L2.
+The heaviest lift unit is dial and hand: 142 kg, perhaps 153 kg.
+The lowest point is 5.87 m above the pavement (ledge, fixed).
+The furthest point is 495 mm out from the wall (bird, fixed).
+The likely costs add up to GBP 7 200; the mean cost, which allows for overruns, is GBP 8 400.
+Price before tax: mean GBP 9 660, from GBP 6 210 to GBP 14 490."""
+
+
+def test_the_summary_in_full(document):
+    """The text is the promise; every number in it is one of the document's."""
+    assert figures.plain("\n".join(sentences.summary(document))) == SUMMARY
+
+
+def test_what_is_not_known_is_not_said(document):
+    """A bare job has one sentence: its mass."""
+    document.update(
+        mass={**document["mass"], "not_listed_kg": 0.0, "cg_m": None},
+        assemblies=[], lift_units=[], bracket_envelope=[], bracket_sets=[],
+        marks={**document["marks"], "brackets": []},
+        wind={**document["wind"], "loads": []},
+        cost={**document["cost"], "mean": None, "price_lines": []},
+    )  # fmt: skip
+
+    assert len(sentences.summary(document)) == 1
+
+
+def test_ranges_name_the_least_sure_parts_first(document):
+    """Widest range first: 55 kg, 9.0 kg, 8.8 kg."""
+    straight, widest = (figures.plain(s) for s in sentences.ranges(document))
+
+    assert straight == "Every part at its lowest or highest at once would be 371 to 547 kg."
+    assert widest == (
+        "Least sure: T35 mud ledge, 126 to 181 kg; T01 dial face, 63.0 to 72.0 kg;"
+        " T15 body, 11.2 to 20.0 kg."
+    )
+
+
+def test_without_parts_nothing_is_least_sure(document):
+    """The sentence is left out."""
+    document["parts"] = []
+
+    assert len(sentences.ranges(document)) == 1
+
+
+def test_the_banner_counts_the_rows_left_out(document, incomplete):
+    """One row, three rows; a complete result has no banner."""
+    assert sentences.banner(incomplete) == "INCOMPLETE: 1 row of the workbook left out"
+    incomplete["rows"]["parts"]["refused"] = 3
+    assert sentences.banner(incomplete) == "INCOMPLETE: 3 rows of the workbook left out"
+    document["complete"] = True
+    assert not sentences.banner(document)
+
+
+@pytest.mark.parametrize(
+    ("direction_deg", "compass", "words"),
+    [
+        (0.0, "south-east", "0° (the street, south-east)"),
+        (90.0, "", "90° (the right)"),
+        (180.0, "", "180° (behind)"),
+        (270.0, "", "270° (the left)"),
+        (22.5, "", "22.5°"),
+        (None, "", ""),
+    ],
+)
+def test_a_direction_is_told_from_the_street_and_by_the_compass(direction_deg, compass, words):
+    """0 from the street, 90 from the right, 180 from behind, 270 from the left."""
+    assert sentences.direction(direction_deg, compass) == words
+
+
+@pytest.mark.parametrize(
+    ("names", "words"), [([], ""), (["a"], "a"), (["a", "b"], "a and b"), ("abc", "a, b and c")]
+)
+def test_names_are_listed_as_in_speech(names, words):
+    """A comma, then and."""
+    assert sentences.listed(names) == words
+
+
+def test_a_fact_nobody_gave_is_empty(document):
+    """Neither a missing item nor a null is printed."""
+    document["job"]["client"]["value"] = None
+
+    assert sentences.fact(document, "client") == ""
+    assert sentences.fact(document, "orography") == ""

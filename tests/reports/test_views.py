@@ -1,0 +1,175 @@
+"""The sheet with front, side and plan."""
+
+import re
+
+import pytest
+
+from estimator.reports.views import HEIGHT_MM, WIDTH_MM, assembly_sheet, key
+
+
+def numbers(path):
+    """Return the coordinates of a path as pairs."""
+    found = [float(n) for n in re.findall(r"-?\d+\.\d\d", path)]
+    return list(zip(found[::2], found[1::2], strict=True))
+
+
+def paths(svg, tip):
+    """Return the places of each shape that carries a tip."""
+    pattern = rf'<path d="([^"]*)"[^>]*><title>{re.escape(tip)}</title>'
+    return [numbers(path) for path in re.findall(pattern, svg)]
+
+
+def test_views_are_aligned_in_first_angle_projection(document):
+    """The side stands right of the front at the same height, the plan below at the same width."""
+    front, side, plan = paths(assembly_sheet(document).svg, "T35, ledge")
+    xs, ys = [{x for x, _ in view} for view in (front, plan)], [{y for _, y in front}]
+    ys.append({y for _, y in side})
+
+    assert (min(xs[0]), max(xs[0])) == (min(xs[1]), max(xs[1]))
+    assert (min(ys[0]), max(ys[0])) == (min(ys[1]), max(ys[1]))
+    assert min(x for x, _ in side) > max(xs[0])
+    assert min(y for _, y in plan) > max(ys[0])
+
+
+def test_shapes_are_drawn_to_the_scale_told(document):
+    """The ledge is 4.9 m long: at 1:40 that is 122.5 mm."""
+    sheet = assembly_sheet(document)
+    front, _, _ = paths(sheet.svg, "T35, ledge")
+
+    assert sheet.scale == 40
+    assert max(x for x, _ in front) - min(x for x, _ in front) == pytest.approx(122.5, abs=0.02)
+
+
+def test_everything_lies_on_the_paper(document):
+    """No line leaves the sheet."""
+    for path in re.findall(r'<path d="([^"]*)"', assembly_sheet(document).svg):
+        if "A" not in path:
+            assert all(0 <= x <= WIDTH_MM and 0 <= y <= HEIGHT_MM for x, y in numbers(path))
+
+
+def test_what_is_near_is_drawn_last(document):
+    """The hand (0.305 m out) covers the dial face (0.21 m), whatever the order of the rows."""
+    document["views"]["front"]["shapes"].reverse()
+    svg = assembly_sheet(document).svg
+
+    assert svg.index("T01, dial") < svg.index("T10, hand")
+
+
+def test_a_bracket_behind_is_shown_dashed(document):
+    """Every bracket has its dashed outline in every view."""
+    hidden = assembly_sheet(document).svg.count('stroke-dasharray="2.2 0.55"')
+
+    assert hidden == 3 * 6
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Front, from the street", "Side, from the left", "Plan, from above",
+        "4\u202f900",  # over all across
+        "2\u202f960",  # over all up
+        "789",  # centre of gravity below the datum
+        "180",  # and out from the wall
+        "5\u202f870",  # lowest point above the pavement, as the document gives it
+        "G 446\u202fkg", "D1", "L2", "wind, bird", "ledge",
+        "D1, D2", "pull-out to 2.71\u202fkN", "shear to 1.01\u202fkN",
+        "projection 1\u202f050", "pavement",
+    ],
+)  # fmt: skip
+def test_the_sheet_says(document, words):
+    """Dimensions in millimetres from the document's own numbers; every mark has its name."""
+    assert f">{words}<" in assembly_sheet(document).svg
+
+
+def test_a_pavement_near_enough_is_drawn_to_scale(document):
+    """At 1:40 a pavement 3.43 m below the top lies 85.75 mm below it; 0.2 m over it, 5 mm."""
+    document["marks"]["ground_m"] = -2.2
+    document["marks"]["limits"][0]["value_m"] = 0.2
+    svg = assembly_sheet(document).svg
+    levels = {
+        round(line[0][1], 2)
+        for line in map(numbers, re.findall(r'<path d="([^"]*)"', svg))
+        if len(line) == 2 and line[0][1] == line[1][1] and line[1][0] - line[0][0] > 20
+    }
+
+    assert {100.75, 95.75} <= levels
+    assert ">headroom 200<" in svg
+
+
+def test_a_pavement_far_down_is_drawn_broken(document):
+    """7.6 m down at 1:40 would lie off the paper: wall and dimension are broken, 18 mm below."""
+    svg = assembly_sheet(document).svg
+
+    assert re.search(r'd="M[\d.]+ 107\.00L[\d.]+ 107\.00" stroke="#000" stroke-width="0\.5"', svg)
+    assert ">headroom 2\u202f600<" not in svg
+
+
+def test_forces_stand_level_however_close_the_brackets(document):
+    """A pull is drawn straight off the wall; only the thin leader to its words slants."""
+    for i, mark in enumerate(document["marks"]["brackets"]):
+        mark["at_m"] = [0.0, 0.1 * i, 0.0]
+    svg = assembly_sheet(document).svg
+    forces = re.findall(r'd="([^"]*)" stroke="#b00020" stroke-width="0.4"', svg)
+
+    assert len(forces) == 6
+    for tail, tip in map(numbers, forces):
+        assert tail[1] == tip[1]
+        assert tail[0] < tip[0]
+
+
+def test_many_brackets_at_one_height_are_counted(document):
+    """Names that would run over the front view become a number of brackets."""
+    for i in range(12):
+        mark = {**document["marks"]["brackets"][0], "bracket": f"long name {i}"}
+        document["marks"]["brackets"].append(mark)
+
+    assert "14 brackets" in assembly_sheet(document).svg
+
+
+def test_a_job_with_nothing_in_it_still_has_a_sheet(document):
+    """No shapes, no brackets, no ground: views without content, and no failure."""
+    for view in document["views"].values():
+        view.update(box_m=[0.0, 0.0, 0.0, 0.0], shapes=[], sweeps=[])
+    document["assemblies"] = []
+    document["marks"] = {
+        "cg_m": None, "brackets": [], "wind_centres": [], "limits": [], "ground_m": None,
+    }  # fmt: skip
+
+    assert "Front, from the street" in assembly_sheet(document).svg
+
+
+def test_a_centre_off_to_the_side_is_dimensioned_both_ways(document):
+    """Across and up from the datum, out from the wall; at the datum itself only the last."""
+    document["marks"]["cg_m"] = [0.31, 0.42, 0.18]
+    aside = assembly_sheet(document).svg
+    document["marks"]["cg_m"] = [0.0, 0.0, 0.18]
+
+    assert all(f">{words}<" in aside for words in ("310", "420", "180"))
+    assert assembly_sheet(document).svg.count(">0<") == 1  # the start of the scale bar
+
+
+def test_a_datum_outside_the_picture_is_not_dimensioned(document):
+    """With the datum far off, the words give the place of the centre of gravity."""
+    for view in ("front", "side"):
+        document["views"][view]["box_m"][1] = -1.9
+        document["views"][view]["box_m"][3] = -0.2
+    document["marks"]["brackets"] = []
+
+    assert ">789<" not in assembly_sheet(document).svg
+
+
+def test_limits_without_a_length_or_off_the_paper_are_left_to_the_words(document):
+    """A payload has no place on the drawing, nor has a projection of 9 m."""
+    document["marks"]["limits"] = [
+        {"limit": "van payload", "value_m": None, "source": "log book"},
+        {"limit": "projection", "value_m": 9.0, "source": "licence"},
+        {"limit": "door width", "value_m": 0.9, "source": "measured"},
+    ]
+
+    assert "projection" not in assembly_sheet(document).svg
+
+
+def test_the_key_names_every_sign():
+    """A sign that is drawn is explained."""
+    words = ("centre of gravity", "wind centre", "bracket", "datum", "force on the wall")
+    assert all(f">{name}<" in key() for name in (*words, "outline", "sweep, limit"))

@@ -1,0 +1,62 @@
+"""The files of a report."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from estimator.reports.page import page_html
+from estimator.reports.writing import estimate_json, write_reports
+
+
+def test_a_report_is_two_files_in_a_folder_that_is_made(document, tmp_path):
+    """estimate.json holds the document, page.html the page; nothing else is left behind."""
+    folder = tmp_path / "jobs" / "tide dial report"
+
+    written = write_reports(document, folder)
+
+    assert written == [folder / "estimate.json", folder / "page.html"]
+    assert sorted(path.name for path in folder.iterdir()) == ["estimate.json", "page.html"]
+    assert json.loads((folder / "estimate.json").read_text("utf-8")) == document
+    assert (folder / "page.html").read_text("utf-8") == page_html(document)
+
+
+def test_the_file_is_the_same_for_the_same_document(document):
+    """Keys are sorted, so the order they were made in does not show."""
+    turned = dict(reversed(document.items()))
+
+    assert estimate_json(turned) == estimate_json(document)
+    assert list(json.loads(estimate_json(turned))) == sorted(document)
+
+
+@pytest.mark.parametrize("number", [float("nan"), float("inf"), float("-inf")])
+def test_a_number_that_is_none_is_refused_and_nothing_is_written(document, tmp_path, number):
+    """The message says where it is; the files of the last run stay."""
+    write_reports(document, tmp_path)
+    before = (tmp_path / "estimate.json").read_text("utf-8")
+    document["wind"]["loads"][3]["force_n"][0] = number
+
+    with pytest.raises(ValueError, match="estimate/wind/loads/3/force_n/0 is not a finite number"):
+        write_reports(document, tmp_path)
+
+    assert (tmp_path / "estimate.json").read_text("utf-8") == before
+
+
+def test_a_failure_half_way_leaves_the_old_files(document, tmp_path, monkeypatch):
+    """The disk is full at the second file: the first is not replaced, no draft is left."""
+    write_reports(document, tmp_path)
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    document["mass"]["likely_kg"] = 1.0
+    write_text = Path.write_text
+
+    def full(path, *args, **kwargs):
+        if "page.html" in path.name:
+            msg = "no space left on device"
+            raise OSError(msg)
+        return write_text(path, *args, **kwargs)
+
+    monkeypatch.setattr(Path, "write_text", full)
+    with pytest.raises(OSError, match="no space"):
+        write_reports(document, tmp_path)
+
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
