@@ -94,7 +94,9 @@ def lever_sharing(
     A bracket takes its share of each load as a cantilever: the load's distance from the
     bracket square to the row goes into the moment at the wall. A couple about the row is
     shared like a force; a couple about the other two axes becomes a pair of forces on the
-    supports of its span. With a single place of support everything goes there.
+    supports of its span. With a single place of support everything goes there. Brackets one
+    above the other at one place of the row share what comes there by the same rule along the
+    axis they are spread on, so that its moment pulls on the top one and pushes on the bottom.
 
     Args:
         points_m: (n, 3) float: wall-face middle of each bracket.
@@ -107,6 +109,31 @@ def lever_sharing(
     Returns:
         (m, n, 6) float: force and moment on the wall, in equilibrium with the loads.
     """
+    stations = _stations(points_m[:, axis])
+    middles_m = np.array([points_m[members].mean(axis=0) for members in stations])
+    there = _along_row(middles_m, axis, force_n, at_m, half_length_m, moment_nm)
+    actions = np.empty((len(force_n), len(points_m), 6))
+    for s, members in enumerate(stations):
+        own_m = points_m[members]
+        spread_m = np.ptp(own_m, axis=0)
+        spread_m[axis] = 0.0
+        second = int(np.argmax(spread_m))
+        middle_m = np.broadcast_to(middles_m[s], (len(force_n), 3))
+        reach_m = np.full(len(force_n), spread_m[second] / 2)
+        force, moment = there[:, s, :3], there[:, s, 3:]
+        actions[:, members] = _along_row(own_m, second, force, middle_m, reach_m, moment)
+    return actions
+
+
+def _along_row(
+    points_m: Floats,
+    axis: int,
+    force_n: Floats,
+    at_m: Floats,
+    half_length_m: Floats,
+    moment_nm: Floats,
+) -> Floats:
+    """Return the actions of loads on brackets that stand one behind the other along an axis."""
     along = np.eye(3)[axis]
     positions_m = points_m[:, axis]
     shares = lever_shares(positions_m, at_m[:, axis], half_length_m)
@@ -127,6 +154,12 @@ def lever_sharing(
     square_m = (at_m[:, np.newaxis] - points_m) * (1 - along)
     actions = np.concatenate([on_each_n, shares[..., np.newaxis] * left_nm[:, np.newaxis]], axis=-1)
     return moved(actions, square_m)
+
+
+def _stations(positions_m: Floats) -> list[NDArray[np.intp]]:
+    """Return the supports at each place along the row, in rising order."""
+    members = _row(positions_m).members
+    return [np.flatnonzero(row > 0) for row in members]
 
 
 def _row(positions_m: Floats) -> _Row:

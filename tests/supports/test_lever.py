@@ -180,3 +180,25 @@ def test_longest_axis():
     """A ledge runs across, a post up."""
     assert longest_axis(np.array([(0, 0, 0), (3, 1, 0.0)])) == 0
     assert longest_axis(np.array([(0, 0, 0), (1, 3, 0.0)])) == 1
+
+
+def test_a_tilting_load_pulls_the_top_pair_and_pushes_the_bottom_pair():
+    """Four brackets at the corners of a square: the couple goes into their distance apart.
+
+    By hand: 1000 N at 0.2 m out is a couple of 200 Nm, over a height of 0.5 m 400 N, half of it
+    at each of the pair; the weight itself is shared alike.
+    """
+    points_m = np.array([(-0.4, 0.5, 0.0), (0.4, 0.5, 0.0), (-0.4, 0.0, 0.0), (0.4, 0.0, 0.0)])
+
+    actions = lever_sharing(
+        points_m,
+        0,
+        np.array([[0.0, -1000.0, 0.0]]),
+        np.array([[0.0, 0.3, 0.2]]),
+        np.array([0.0]),
+        np.zeros((1, 3)),
+    )[0]
+
+    assert actions[:, 1] == pytest.approx([-250.0] * 4)
+    assert actions[:, 2] == pytest.approx([200.0, 200.0, -200.0, -200.0])
+    assert actions[:, 3:] == pytest.approx(np.zeros((4, 3)), abs=1e-9)
