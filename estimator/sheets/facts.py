@@ -1,0 +1,150 @@
+"""The items of the `job` sheet as data: how each is read, its stated default, why it matters."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from estimator.sheets.columns import Column, Reads
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One item of the `job` sheet.
+
+    Attributes:
+        column: Its name, what its value is read as, and the note on it.
+        default: Value used when it is not given, SI or text; None when nothing can be assumed.
+        why: What it changes, for the list of what has not been said.
+    """
+
+    column: Column
+    default: float | str | None
+    why: str
+
+
+def _quantity(item: str, kind: str, words: str, why: str, default: float | None = None) -> Fact:
+    return Fact(Column(item, Reads.QUANTITY, words, (kind,)), default, why)
+
+
+def _size(item: str, kind: str, words: str, why: str) -> Fact:
+    return Fact(Column(item, Reads.SIZE, words, (kind,)), None, why)
+
+
+def _percent(item: str, words: str, why: str, default: float | None) -> Fact:
+    column = Column(item, Reads.QUANTITY, words, ("percent",), at_least=0.0)
+    return Fact(column, default, why)
+
+
+def _factor(item: str, words: str, why: str) -> Fact:
+    return Fact(Column(item, Reads.NUMBER, words, at_least=0.0), 1.0, why)
+
+
+def _choice(
+    item: str, choices: tuple[str, ...], why: str, default: str | None = None, words: str = ""
+) -> Fact:
+    return Fact(Column(item, Reads.CHOICE, words, choices=choices), default, why)
+
+
+def _text(item: str, why: str, default: str | None = None) -> Fact:
+    return Fact(Column(item, Reads.TEXT), default, why)
+
+
+WIND_RULES = ("EN 1991-1-4", "ASCE 7-16", "ASCE 7-22", "stated pressure")
+TERRAINS = ("0", "I", "II", "III", "IV", "B", "C", "D")
+COMBINATION_RULES = (
+    "EN 1990 6.10",
+    "EN 1990 6.10a/b",
+    "ASCE 7-16 strength",
+    "ASCE 7-22 strength",
+)
+
+_TITLE_BLOCK = (
+    _text("title", "It heads every sheet", "untitled job"),
+    _text("client", "It stands in the title block"),
+    _text("site", "It stands in the title block"),
+    _text("issue", "It tells one issue of the figures from the next", "not issued"),
+    Fact(Column("date", Reads.DATE, "Date of this issue"), None, "It dates the issue"),
+    _text("option shown", "It says which way of building the report is about"),
+    _text("currency", "It stands beside every price", "GBP"),
+    _choice("show units", ("metric", "inch"), "It says in which units sizes are printed", "metric"),
+    _choice("paper", ("A4", "Letter"), "It sets the size of the page", "A4"),
+)
+
+_SITE = (
+    _quantity(
+        "datum height", "height", "Datum above the ground",
+        "Wind pressure, headroom and access go by height above the ground",
+    ),
+    Fact(
+        Column("wall faces", Reads.COMPASS, "Compass point it looks to: SE, 135 deg", ("angle",)),
+        None,
+        "It names wind directions by the compass",
+    ),
+    _quantity("altitude", "height", "Ground above the sea", "Air density and snow go by it"),
+    _size("building height", "height", "Ground to the top of the building",
+          "Some rules take wind pressure at the height of the building"),
+    _size("building width", "height", "Along the wall",
+          "Zones of raised suction at the ends of a wall go by it"),
+    _quantity("datum to nearest corner", "height", "Along the wall to its nearest end",
+              "Suction grows towards the corner of a building"),
+    _quantity("datum to top of wall", "height", "Upwards to the parapet or eaves",
+              "Suction grows towards the top of a wall"),
+    _text("wall build-up", "The engineer needs to know what the fixings go into"),
+    _size("wall thickness", "length", "All through",
+          "The engineer needs to know what the fixings go into"),
+    Fact(
+        Column("wall stiffness ratio", Reads.NUMBER, "Bedding stiffness against a hard wall",
+               at_least=0.0),
+        1.0, "A soft wall shares the pull between fixings in another way",
+    ),
+    _quantity("kerb distance", "length", "Wall face to kerb",
+              "It limits how far anything may stand out"),
+)  # fmt: skip
+
+_WIND = (
+    _choice("wind rule", WIND_RULES, "It says how a wind speed becomes a pressure", "EN 1991-1-4"),
+    _size("stated pressure", "pressure", "The pressure somebody gave you",
+          "It takes the place of a rule"),
+    _choice("stated pressure kind", ("peak characteristic", "strength level"),
+            "A strength-level pressure already holds the load factor"),
+    _size("basic wind speed", "speed", "As the rule's own map gives it: 24 m/s",
+          "Without it there is no wind pressure, and nothing stands in for it"),
+    _choice("terrain", TERRAINS, "Open ground gives more wind than a town", "II",
+            words="Terrain category (EN 1991-1-4) or exposure (ASCE 7)"),
+    _factor("orography", "Orography factor, or topographic factor",
+            "Hills and cliffs speed the wind up"),
+    _factor("direction factor", "Direction factor of the rule",
+            "Lower than 1 where the map allows it"),
+    _factor("season factor", "Season factor of the rule", "Lower than 1 only for temporary work"),
+    Fact(Column("years exposed", Reads.COUNT, "How long it is to stay up", unit="years",
+                at_least=1.0), 50.0,
+         "A longer exposure meets a stronger wind"),
+    _factor("structural factor", "Structural factor of the rule",
+            "Long limber things answer to gusts with more than the still force"),
+    _quantity("ice thickness", "length", "Ice on every side", "Ice adds mass and width", 0.0),
+    _quantity("snow load", "pressure", "On the flat", "Snow lies on ledges", 0.0),
+    _quantity("lowest temperature", "temperature", "Of the metal: -15 C",
+              "Long parts shrink and pull on their fixings"),
+    _quantity("highest temperature", "temperature", "Of the metal in the sun: 60 C",
+              "Long parts grow and push on their fixings"),
+    _choice("combination rule", COMBINATION_RULES,
+            "It sets the factors of the combinations, and belongs to the wind rule",
+            "EN 1990 6.10"),
+)  # fmt: skip
+
+_PRICE = (
+    _percent("not listed yet", "Share of the listed mass",
+             "Welds, rivets and what is not drawn yet weigh too", 0.05),
+    _percent("overhead", "Share of cost", "Rent and tools are paid from it", 0.0),
+    _percent("contingency", "Share of cost", "What goes wrong is paid from it", 0.0),
+    _percent("mark-up", "Share of cost", "Added to the cost", None),
+    Fact(Column("margin", Reads.SHARE, "Share of the price", ("percent",)), None,
+         "Kept from the price; give this or mark-up, not both"),
+    _percent("tax", "Share of the price", "The client pays it on top", 0.0),
+    Fact(Column("quotation validity", Reads.COUNT, "Days", unit="days", at_least=1.0), 30.0,
+         "Metal prices move"),
+)  # fmt: skip
+
+JOB_FACTS: Mapping[str, Fact] = {
+    fact.column.field: fact for fact in (*_TITLE_BLOCK, *_SITE, *_WIND, *_PRICE)
+}
+"""Every item of the `job` sheet by its key, in the order of the blank workbook."""
