@@ -22,6 +22,7 @@ OVER = {
     "both faces": "faces",
     "whole outside": "outside",
     "solid": "solid",
+    "inside": "inside",
     "each": "each",
 }
 """What a layer may be laid over, in a maker's words, and the region it means."""
@@ -80,6 +81,7 @@ class Measures(NamedTuple):
         faces: Both faces; of a hollow or sheet body inside and outside, taken as equal.
         outside: The whole outside: both faces of what is flat, the closed skin of a body.
         solid: The material of what has a wall or is solid.
+        inside: What a body that can be hollow holds, its wall taken off where it is given.
     """
 
     box_m: Floats
@@ -89,6 +91,7 @@ class Measures(NamedTuple):
     faces: Region | None = None
     outside: Region | None = None
     solid: Region | None = None
+    inside: Region | None = None
 
     def over(self, where: str) -> Region | None:
         """Return the region a layer lies over, by the words of `OVER`.

@@ -97,9 +97,9 @@ def _bar(box_m: Floats, around: Region, end: Region, material: Region) -> Measur
     )
 
 
-def _with_cavity(bar: Measures, side: Region) -> Measures:
-    """Return a bar with an inside face as well, taken as large as its outside."""
-    return bar._replace(faces=times(side, 2.0))
+def _with_cavity(bar: Measures, side: Region, cavity: Region) -> Measures:
+    """Return a bar with an inside, and an inside face taken as large as its outside."""
+    return bar._replace(faces=times(side, 2.0), inside=cavity)
 
 
 def box(dims: Dims) -> Measures:
@@ -109,7 +109,8 @@ def box(dims: Dims) -> Measures:
         centred(length_m * width_m, length_m**2 / 12, width_m**2 / 12, 0), 2, depth_m / 2
     )
     both = combined(front, shifted(front, 2, -depth_m))
-    return flat(dims)._replace(each=one(both), face=front, faces=both)
+    bar = flat(dims)
+    return bar._replace(each=one(both), face=front, faces=both, inside=bar.solid)
 
 
 def flat(dims: Dims) -> Measures:
@@ -130,9 +131,10 @@ def rod(dims: Dims) -> Measures:
 def tube(dims: Dims) -> Measures:
     """Return a round tube; its whole outside counts the ends as closed."""
     full, around = circle_area(dims.diameter_m), circle_line(dims.diameter_m)
-    material = combined(full, times(circle_area(dims.diameter_m - 2 * dims.wall_m), -1.0))
+    bore = circle_area(dims.diameter_m - 2 * dims.wall_m)
+    material = combined(full, times(bore, -1.0))
     bar = _bar(envelope(dims.length_m, dims.diameter_m, dims.diameter_m), around, full, material)
-    return _with_cavity(bar, extruded(around, dims.length_m))
+    return _with_cavity(bar, extruded(around, dims.length_m), extruded(bore, dims.length_m))
 
 
 def corner_radii(dims: Dims) -> tuple[Floats, Floats]:
@@ -159,7 +161,7 @@ def hollow(dims: Dims) -> Measures:
     around = rounded_line(width_m, depth_m, outer_m)
     material = combined(full, times(bore, -1.0))
     bar = _bar(envelope(dims.length_m, width_m, depth_m), around, full, material)
-    return _with_cavity(bar, extruded(around, dims.length_m))
+    return _with_cavity(bar, extruded(around, dims.length_m), extruded(bore, dims.length_m))
 
 
 def section(dims: Dims) -> Measures:

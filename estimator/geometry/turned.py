@@ -45,6 +45,7 @@ def cone(dims: Dims) -> Measures:
     )
     side = shifted(side, 0, middle_m)
     widest_m = 2 * np.maximum(near_m, far_m)
+    solid = _frustum(length_m, total_m / 2, far_m - near_m)
     return Measures(
         envelope(length_m, widest_m, widest_m),
         one(side),
@@ -52,7 +53,8 @@ def cone(dims: Dims) -> Measures:
         face=side,
         faces=times(side, 2.0),
         outside=closed(side, length_m, circle_area(2 * near_m), circle_area(2 * far_m)),
-        solid=_frustum(length_m, total_m / 2, far_m - near_m),
+        solid=solid,
+        inside=solid,
     )
 
 
@@ -78,7 +80,15 @@ def sphere(dims: Dims) -> Measures:
 
 def _ball(box_m: Floats, skin: Region, solid: Region) -> Measures:
     """Return a body with one closed skin and no length to speak of."""
-    return Measures(box_m, one(skin), face=skin, faces=times(skin, 2.0), outside=skin, solid=solid)
+    return Measures(
+        box_m,
+        one(skin),
+        face=skin,
+        faces=times(skin, 2.0),
+        outside=skin,
+        solid=solid,
+        inside=solid,
+    )
 
 
 def ellipsoid(dims: Dims) -> Measures:

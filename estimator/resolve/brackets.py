@@ -1,0 +1,158 @@
+"""Brackets: each row makes its own arm, wall plate and fixings as parts."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from estimator.core.problems import Problem, Severity
+from estimator.reference.finding import Miss
+from estimator.reference.library import Library
+from estimator.reference.materials import Material, find_material
+from estimator.reference.sections import find_section
+from estimator.resolve.parts import DIMENSIONS, section_layer
+from estimator.resolve.records import Assembly, Assumption, Bracket, Layer, Part
+from estimator.sheets.rows import Row
+
+STEEL = "mild steel"
+SHEAR_RATIO = 81.0 / 210.0
+"""Shear modulus to Young's modulus of steel: EN 1993-1-1, 3.2.6 (from memory)."""
+FIXING_LENGTHS = 12.0
+"""Length of a fixing in its own diameters, for its mass only: program default, no source."""
+BRACKETS = "brackets "
+"""How the assembly that a set's own arms and plates make is named."""
+NEEDED = ("reach", "section", "holds")
+PLATE = ("plate_width", "plate_height", "plate_thickness")
+"""What a wall plate needs, as soon as one of them is given."""
+
+
+def resolve_brackets(
+    rows: Iterable[Row], library: Library
+) -> tuple[list[Bracket], list[Part], list[Assembly], list[Problem]]:
+    """Return brackets, the parts they make, an assembly for each set's own metal, problems."""
+    brackets: list[Bracket] = []
+    parts: list[Part] = []
+    problems: list[Problem] = []
+    for row in rows:
+        bracket, material = _bracket(row, library, problems)
+        if bracket is None or material is None:
+            continue
+        brackets.append(bracket)
+        parts.extend(_own_parts(row, bracket, material))
+    sets = dict.fromkeys(bracket.set_name for bracket in brackets)
+    own = [
+        Assembly(key=BRACKETS + name, carried_by=name, wind="none", lift_unit=BRACKETS + name)
+        for name in sets
+    ]
+    return brackets, parts, own, problems
+
+
+def assumptions(rows: Sequence[Row]) -> list[Assumption]:
+    """Return what is taken for granted of any brackets there are."""
+    if not rows:
+        return []
+    return [
+        Assumption("fixings, for their mass only", f"{FIXING_LENGTHS:g} diameters of threaded rod",
+                   "type and length are for the engineer; nothing here chooses them"),
+        Assumption("wall behind the brackets", "does not give",
+                   "a wall that gives moves load from one bracket to another"),
+    ]  # fmt: skip
+
+
+def _bracket(
+    row: Row, library: Library, problems: list[Problem]
+) -> tuple[Bracket | None, Material | None]:
+    needed = (*NEEDED, *(PLATE if any(row.has(field) for field in PLATE) else ()))
+    missing = [field for field in needed if not row.has(field)]
+    problems.extend(
+        _refused(row, field, "the cell is blank", "it decides what the bracket carries")
+        for field in missing
+    )
+    grade = row.text("grade") or STEEL
+    material, section = find_material(library, grade), find_section(library, row.text("section"))
+    if row.text("section").casefold() == "trial":
+        problems.append(
+            _refused(
+                row,
+                "section",
+                "a trial section is not worked out yet",
+                "type a section, such as SHS 60x60x4, for pricing and for the "
+                "engineer to choose from",
+            )
+        )
+        return None, None
+    for field, found in (("grade", material), ("section", section)):
+        if isinstance(found, Miss) and field not in missing:
+            problems.append(_refused(row, field, found.sentence, found.advice))
+    if missing or isinstance(material, Miss) or isinstance(section, Miss):
+        return None, None
+    reach_m, modulus_pa = row.number("reach"), material.youngs_modulus_low_pa
+    if row.number("plate_thickness", 0.0) >= reach_m:
+        why = "the wall plate is as thick as the arm is long"
+        problems.append(_refused(row, "plate_thickness", why, "look at both sizes"))
+        return None, None
+    if modulus_pa is None:
+        why = f"tables/materials.csv has no modulus of elasticity for {material.key}"
+        problems.append(_refused(row, "grade", why, "type the grade of a metal, such as S275"))
+        return None, None
+    return Bracket(
+        key=row.text("bracket"),
+        set_name=row.text("set"),
+        root_m=(row.number("across"), row.number("up"), 0.0),
+        reach_m=reach_m,
+        bears_m=row.number("bears_at", reach_m),
+        section=section,
+        modulus_pa=(modulus_pa, modulus_pa * SHEAR_RATIO),
+        holds=row.text("holds"),
+        cell=row.cell("bracket"),
+    ), material
+
+
+def _own_parts(row: Row, bracket: Bracket, material: Material) -> list[Part]:
+    """Return the arm, the wall plate and the fixings of a bracket."""
+    across, up, _ = bracket.root_m
+    solid = Layer("solid", material.key, "solid", material.density_kg_m3,
+                  amount=f"{material.density_kg_m3:g} kg/m3", sources=(material.source,),
+                  skin=False, form="plate")  # fmt: skip
+    thick_m = row.number("plate_thickness", 0.0)
+    arm = _own(bracket, "arm", "section", (across, up, thick_m + (bracket.reach_m - thick_m) / 2),
+               length=bracket.reach_m - thick_m, width=bracket.section.height_m,
+               depth=bracket.section.width_m)  # fmt: skip
+    parts = [replace(arm, pointing=("out", ""), layers=section_layer(bracket.section, solid))]
+    if thick_m:
+        plate = _own(bracket, "wall plate", "flat", (across, up, thick_m / 2),
+                     length=row.number("plate_width"), width=row.number("plate_height"),
+                     depth=thick_m)  # fmt: skip
+        gauge = f"{1000 * thick_m:g} mm"
+        parts.append(replace(plate, layers=(replace(solid, form="sheet", gauge=gauge),)))
+    count = int(row.number("fixings_across", 0.0) * row.number("fixings_up", 0.0))
+    diameter_m = row.number("fixing_diameter", 0.0)
+    if count and diameter_m:
+        length_m = FIXING_LENGTHS * diameter_m
+        rod = _own(bracket, "fixings", "rod", (across, up, thick_m - length_m / 2),
+                   length=length_m, diameter=diameter_m)  # fmt: skip
+        parts.append(replace(rod, count=count, pointing=("out", ""), layers=(solid,),
+                             get_by="buy"))  # fmt: skip
+    return parts
+
+
+def _own(
+    bracket: Bracket, what: str, shape: str, at_m: tuple[float, float, float], **sizes: float
+) -> Part:
+    return Part(
+        key=f"{bracket.key} {what}",
+        name=f"{what} of the set {bracket.set_name}",
+        assembly=BRACKETS + bracket.set_name,
+        count=1,
+        shape=shape,
+        dims=tuple(sizes.get(name, math.nan) for name in DIMENSIONS),
+        at_m=at_m,
+        in_wind=False,
+        made_of=bracket.section.key if what == "arm" else "",
+        cell=bracket.cell,
+    )
+
+
+def _refused(row: Row, field: str, found: str, advice: str) -> Problem:
+    return Problem(
+        Severity.REFUSED, row.cell(field), found, "what the bracket is", advice, row.text("bracket")
+    )

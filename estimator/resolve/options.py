@@ -1,0 +1,103 @@
+"""Which rows count for one way of building, and the account of every row read."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from estimator.core.problems import Problem, RequestError, Severity
+from estimator.sheets.converters import folded
+from estimator.sheets.rows import Job, Row
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """What became of the rows of one sheet; read is the sum of the others."""
+
+    read: int
+    used: int
+    other_option: int
+    parked: int
+    replaced: int
+    refused: int
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The rows of one option.
+
+    Attributes:
+        option: Its name; blank where the job has only one way of building.
+        rows: Rows by sheet.
+        others: How many rows of each sheet belong to other options.
+    """
+
+    option: str
+    rows: Mapping[str, tuple[Row, ...]]
+    others: Mapping[str, int]
+
+    def of(self, sheet: str) -> tuple[Row, ...]:
+        """Return the rows of one sheet; none where the workbook has no such sheet."""
+        return self.rows.get(sheet, ())
+
+
+def default_option(job: Job) -> str:
+    """Return the option the job sheet names, else the first one used, else blank."""
+    named = str(job.facts["option_shown"].value) if "option_shown" in job.facts else ""
+    matches = [option for option in job.options if option.casefold() == named.casefold()]
+    return (matches or list(job.options) or [""])[0]
+
+
+def named_option(job: Job, name: str | None) -> str:
+    """Return an option in the workbook's own spelling, or the default one when none is named.
+
+    Raises:
+        RequestError: The job has no such option.
+    """
+    if name is None:
+        return default_option(job)
+    matches = [option for option in job.options if folded(option) == folded(name)]
+    if not matches and name:
+        msg = f'no option "{name}" in {job.name}; there are {", ".join(job.options) or "none"}'
+        raise RequestError(msg)
+    return (matches or [""])[0]
+
+
+def choose(job: Job, option: str) -> Chosen:
+    """Return the rows that count for an option: its own and those of every option."""
+    rows = {sheet: tuple(r for r in all_ if _counts(r, option)) for sheet, all_ in job.rows.items()}
+    others = {sheet: len(job.rows[sheet]) - len(rows[sheet]) for sheet in rows}
+    return Chosen(option, rows, others)
+
+
+def _counts(row: Row, option: str) -> bool:
+    return row.text("option").casefold() in ("", option.casefold())
+
+
+def accounts(
+    job: Job, chosen: Chosen, parked: Mapping[str, int], problems: Iterable[Problem]
+) -> dict[str, Account]:
+    """Return for each sheet what became of its rows.
+
+    Args:
+        job: As read.
+        chosen: Rows of the option.
+        parked: Rows with count 0, by sheet.
+        problems: Found while resolving; a refused row is one that has a refusing problem.
+    """
+    late: dict[str, set[int]] = {}
+    for problem in problems:
+        if problem.severity is Severity.REFUSED:
+            late.setdefault(problem.cell.sheet, set()).add(problem.cell.row)
+    table = {}
+    for sheet, read in job.read.items():
+        taken = {row.line for row in chosen.of(sheet)}
+        refused = len(late.get(sheet, set()) & taken)
+        used = len(taken) - parked.get(sheet, 0) - refused
+        table[sheet] = Account(
+            read=read,
+            used=used,
+            other_option=chosen.others.get(sheet, 0),
+            parked=parked.get(sheet, 0),
+            replaced=0,
+            refused=job.refused.get(sheet, 0) + refused,
+        )
+    return table

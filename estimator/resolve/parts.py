@@ -1,0 +1,265 @@
+"""Rows of the parts sheet joined with the tables: resolved parts, and the table they make."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from estimator.core.problems import Problem, Severity
+from estimator.geometry import placing
+from estimator.geometry.measures import OVER, Dims
+from estimator.geometry.shapes import Fault, faults, measure
+from estimator.reference.finding import Miss
+from estimator.reference.library import Library
+from estimator.reference.sections import Section, find_section
+from estimator.resolve.layers import WALLED, Maker
+from estimator.resolve.records import Assembly, Layer, Part, PartColumns
+from estimator.sheets.rows import Row
+
+DIMENSIONS = (
+    "length", "width", "depth", "diameter", "bore", "end_width", "end_diameter", "wall", "angle",
+)  # fmt: skip
+LATER = {
+    "outline": "a traced outline is not read yet: give it as sheet, leaf or sector for now",
+    "mesh": "a mesh is not read yet: give it as ellipsoids and cones for now",
+    "measured": "readings on a maquette are not used yet: give it as ellipsoids and cones for now",
+}
+"""Shapes of the workbook that are worked out from files or readings, which is still to come."""
+
+
+def resolve_parts(
+    rows: Iterable[Row], assemblies: Sequence[Assembly], library: Library, maker: Maker
+) -> tuple[list[Part], list[Problem]]:
+    """Return the parts that can be worked out, and what is wrong with the others.
+
+    Args:
+        rows: Rows of the parts sheet with a count above zero.
+        assemblies: Every assembly there is.
+        library: The lookup tables.
+        maker: Looks up what parts are made of, and collects its own problems.
+    """
+    known = {assembly.key for assembly in assemblies}
+    problems: list[Problem] = []
+    parts = [
+        part for row in rows if (part := _part(row, known, library, maker, problems)) is not None
+    ]
+    wrong = {part.key: why for part, why in _misfits(parts)}
+    problems.extend(why for why in wrong.values())
+    return [part for part in parts if part.key not in wrong], problems
+
+
+def _part(
+    row: Row, known: set[str], library: Library, maker: Maker, problems: list[Problem]
+) -> Part | None:
+    """Return one part, or None when its assembly, shape or material cannot be used."""
+    shape, before, asked = row.text("shape"), len(problems), len(maker.problems)
+    if row.text("assembly") not in known:
+        problems.append(_unknown_assembly(row, known))
+    if shape in LATER:
+        problems.append(_refused(row, "shape", LATER[shape], "a shape that is worked out"))
+    section = _section(row, library, problems) if shape == "section" else None
+    layers = _section_layers(row, section, maker) if section else maker.layers_of(row, shape)
+    dims = _dims(row, section, maker)
+    found = (*problems[before:], *maker.problems[asked:])
+    if layers is None or any(problem.severity is Severity.REFUSED for problem in found):
+        return None
+    return Part(
+        key=row.text("part"),
+        name=row.text("name") or row.text("part"),
+        assembly=row.text("assembly"),
+        count=int(row.number("count")),
+        shape=shape,
+        dims=dims,
+        pointing=(row.text("along"), row.text("faces")),
+        angles_rad=(row.number("turn", 0.0), row.number("tip", 0.0),
+                    row.number("swing", 0.0)),
+        at_m=(row.number("across", 0.0), row.number("up", 0.0), row.number("out", 0.0)),
+        set_out=(row.text("set_out"), row.number("spread", 0.0), row.number("start", 0.0)),
+        relief=row.number("relief", 1.0),
+        cut_away=row.number("cut_away", 0.0),
+        in_wind=row.text("in_wind", "yes") == "yes",
+        confidence=row.text("confidence", "drawn"),
+        made_of=row.text("made_of"),
+        layers=layers,
+        get_by=row.text("get_by", "buy" if shape == "bought" else "make"),
+        price_each=row.number("price_each"),
+        pieces=int(row.number("pieces", 1.0)),
+        roughness_m=maker.roughness_m(row),
+        cell=row.cell("part"),
+    )  # fmt: skip
+
+
+def _dims(row: Row, section: Section | None, maker: Maker) -> tuple[float, ...]:
+    """Return the sizes of a part; a section brings its own, a gauge may stand for a wall."""
+    sizes = {name: row.number(name) for name in DIMENSIONS}
+    if section is not None:
+        sizes |= {"width": section.height_m, "depth": section.width_m}
+    elif row.text("shape") in WALLED and math.isnan(sizes["wall"]):
+        sizes["wall"] = maker.thickness_m(row)
+    return tuple(sizes[name] for name in DIMENSIONS)
+
+
+def _section(row: Row, library: Library, problems: list[Problem]) -> Section | None:
+    found = find_section(library, row.text("section"))
+    if isinstance(found, Miss):
+        problems.append(
+            _refused(row, "section", found.sentence, "a section of the tables", found.advice)
+        )
+        return None
+    return found
+
+
+def _section_layers(row: Row, section: Section, maker: Maker) -> tuple[Layer, ...] | None:
+    """Return a section as metal by the length, with its finish by its girth."""
+    metal = _section_metal(row, section, maker)
+    coats = maker.finish_by_length(row, section.girth_m)
+    return None if metal is None or coats is None else (*metal, *coats)
+
+
+def _section_metal(row: Row, section: Section, maker: Maker) -> tuple[Layer, ...] | None:
+    """Return a section by the length, at the density of what it is made of."""
+    solid = maker.layers_of(row, "section")
+    if solid is None or row.has("mass_each") or row.has("kg_per_m"):
+        return solid
+    if len(solid) > 1 or solid[0].over != "solid":
+        maker.refuse(
+            row,
+            "made_of",
+            "a section is of one material all through",
+            "a material",
+            "type the material of the section",
+        )
+        return None
+    return section_layer(section, solid[0])
+
+
+def section_layer(section: Section, solid: Layer) -> tuple[Layer, ...]:
+    """Return the layer of a section made of a solid material."""
+    kg_m = section.area_m2 * solid.mass_per_size_kg
+    amount = f"{section.key}, {kg_m:.3g} kg/m"
+    return (
+        replace(solid, name="section", over="length", mass_per_size_kg=kg_m, amount=amount,
+                sources=(*solid.sources, section.source), form="bar", gauge=section.key),
+    )  # fmt: skip
+
+
+def _misfits(parts: Sequence[Part]) -> Iterable[tuple[Part, Problem]]:
+    """Return each part whose sizes, pointing or layers cannot be, with the problem."""
+    for shape, members in _by_shape(parts).items():
+        dims = Dims(*np.array([part.dims for part in members]).T)
+        bad = faults(shape, dims)
+        for fault in bad:
+            yield members[fault.row], _size_problem(members[fault.row], fault)
+        good = np.setdiff1d(np.arange(len(members)), [fault.row for fault in bad])
+        if len(good):
+            sample = measure(shape, dims.taken(good[:1]))
+            has = {over for over in OVER if sample.over(over) is not None}
+            yield from _unlayable((members[i] for i in good), has)
+
+
+def _unlayable(parts: Iterable[Part], has: set[str]) -> Iterable[tuple[Part, Problem]]:
+    """Return the parts with a layer over something their shape does not have, or crossed axes."""
+    for part in parts:
+        along, faces = part.pointing
+        if along and along == faces:
+            why = f"it cannot run along {along} and face {faces} as well"
+            yield part, _part_problem(part, why, "two different axes")
+        for layer in part.layers:
+            if layer.over not in has:
+                laid = f'the layer "{layer.name}" lies over {layer.over}'
+                why = f"{laid}, which the shape {part.shape} lacks"
+                yield part, _part_problem(part, why, f"one of: {', '.join(sorted(has))}")
+
+
+def _by_shape(parts: Sequence[Part]) -> dict[str, list[Part]]:
+    groups: dict[str, list[Part]] = {}
+    for part in parts:
+        groups.setdefault(part.shape, []).append(part)
+    return groups
+
+
+def _size_problem(part: Part, fault: Fault) -> Problem:
+    heading = fault.dimension.replace("_", " ")
+    return _part_problem(part, fault.why, f"a value of {heading} that fits the shape")
+
+
+def _part_problem(part: Part, found: str, expected: str) -> Problem:
+    return Problem(
+        Severity.REFUSED, part.cell, found, expected, "mend the row; see `estimator tables shapes`",
+        part.key,
+    )  # fmt: skip
+
+
+def _unknown_assembly(row: Row, known: set[str]) -> Problem:
+    return _refused(
+        row, "assembly", f'"{row.text("assembly")}" is not on the assemblies sheet',
+        "an assembly of that sheet", f"type one of: {', '.join(sorted(known))}",
+    )  # fmt: skip
+
+
+def _refused(row: Row, field: str, found: str, expected: str, advice: str = "") -> Problem:
+    return Problem(Severity.REFUSED, row.cell(field), found, expected, advice, row.text("part"))
+
+
+def repeats(parts: Sequence[Part], assemblies: Iterable[Assembly]) -> list[Part]:
+    """Return the parts of every assembly that is the same as another one."""
+    return [
+        _repeat(part, assembly)
+        for assembly in assemblies
+        if assembly.same_as
+        for part in parts
+        if part.assembly == assembly.same_as
+    ]
+
+
+def _repeat(part: Part, assembly: Assembly) -> Part:
+    """Return a part of another assembly, mirrored left to right if that is asked for."""
+    again = replace(part, key=f"{part.key} of {assembly.key}", assembly=assembly.key)
+    if not assembly.mirrored:
+        return again
+    kind, spread_m, start_rad = part.set_out
+    at_m = (-part.at_m[0], part.at_m[1], part.at_m[2])
+    mirrored_start = math.pi - start_rad if kind == "ring" else start_rad
+    return replace(again, at_m=at_m, set_out=(kind, spread_m, mirrored_start), mirrored=True)
+
+
+def _mirror(rotation: np.ndarray, part: Part) -> np.ndarray:
+    """Return a rotation seen in a mirror, for a shape that is its own mirror image.
+
+    Every shape is unchanged by turning over its beside axis, except those that are bent in the
+    plane of the wall: they are unchanged by turning over the axis they face. A ring of copies
+    starts from the other side, half a turn on.
+    """
+    flip = np.diag([1.0, 1.0, -1.0] if part.shape in ("sector", "formed") else [1.0, -1.0, 1.0])
+    seen: np.ndarray = np.diag([-1.0, 1.0, 1.0]) @ rotation @ flip
+    return placing.about_axis("out", math.pi) @ seen if part.set_out[0] == "ring" else seen
+
+
+def columns(parts: Sequence[Part], assemblies: Sequence[Assembly]) -> PartColumns:
+    """Return the parts as one table of columns."""
+    rows = {assembly.key: i for i, assembly in enumerate(assemblies)}
+    shapes = np.array([part.shape for part in parts], dtype=object)
+    angles = np.array([part.angles_rad for part in parts]).reshape(-1, 3)
+    aims: dict[tuple[str, str], np.ndarray] = {}
+    for part in parts:
+        if part.pointing not in aims:
+            aims[part.pointing] = placing.pointing(*part.pointing)
+    aimed = np.array([aims[part.pointing] for part in parts]).reshape(-1, 3, 3)
+    rotation = placing.rotation(*angles.T) @ aimed
+    for i in (n for n, part in enumerate(parts) if part.mirrored):
+        rotation[i] = _mirror(rotation[i], parts[i])
+    return PartColumns(
+        parts=tuple(parts),
+        assembly=np.array([rows[part.assembly] for part in parts], dtype=np.intp),
+        count=np.array([part.count for part in parts], dtype=float),
+        dims=Dims(*np.array([part.dims for part in parts]).reshape(-1, len(DIMENSIONS)).T),
+        shape_rows={
+            shape: np.flatnonzero(shapes == shape) for shape in dict.fromkeys(shapes.tolist())
+        },
+        rotation=rotation,
+        at_m=np.array([part.at_m for part in parts]).reshape(-1, 3),
+        relief=np.array([part.relief for part in parts]),
+        cut_away=np.array([part.cut_away for part in parts]),
+        in_wind=np.array([part.in_wind for part in parts], dtype=bool),
+    )

@@ -1,0 +1,271 @@
+"""What resolving gives: the job with every name looked up, in SI, still without arithmetic."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+import numpy as np
+import numpy.typing as npt
+
+from estimator.core.problems import Cell
+from estimator.core.sourced import Sourced
+from estimator.geometry.measures import Dims, Floats
+from estimator.reference.sections import Section
+
+Indices = npt.NDArray[np.intp]
+
+
+class Spread(NamedTuple):
+    """How far a factor of a mass may lie off, one in twenty on each side.
+
+    Attributes:
+        cause: What it varies with: everything that shares the cause errs together.
+        low: Fraction below the likely value.
+        high: Fraction above it.
+    """
+
+    cause: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One layer of one part, ready to be weighed.
+
+    Attributes:
+        name: What the maker calls it: skin, core, paint.
+        material: Name of the material or finish.
+        over: One of `estimator.geometry.measures.OVER`.
+        mass_per_size_kg: kg per m2, m3, m or piece of what it lies over.
+        covers: Share of that which it covers.
+        laps: Extra that stays on.
+        waste: Extra to buy that does not stay on.
+        thickness_m: Of a sheet, else NaN.
+        amount: What was typed, with what it came to: "18 SWG = 1.219 mm, 10.89 kg/m2".
+        spreads: What its mass varies with.
+        sources: Ids of the table rows it rests on.
+        skin: Whether hammering (`relief`) makes more of it.
+        form: How it is bought: sheet, roll, board, bar, ...; empty when it is not cut from stock.
+        gauge: Label of its gauge or section, for ordering.
+    """
+
+    name: str
+    material: str
+    over: str
+    mass_per_size_kg: float
+    covers: float = 1.0
+    laps: float = 0.0
+    waste: float = 0.0
+    thickness_m: float = float("nan")
+    amount: str = ""
+    spreads: tuple[Spread, ...] = ()
+    sources: tuple[str, ...] = ()
+    skin: bool = True
+    form: str = ""
+    gauge: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One part, resolved.
+
+    Attributes:
+        key: Its mark.
+        name: What it is.
+        assembly: The assembly it belongs to.
+        count: How many are alike.
+        shape: One of the shapes of `tables/shapes.csv`.
+        dims: Sizes in the order of `Dims`, NaN where blank.
+        pointing: Axes under `along` and `faces`, blank for the default.
+        angles_rad: turn, tip, swing.
+        at_m: Middle of its envelope from the origin of its assembly.
+        set_out: Blank, row, ring or scattered, with spread [m] and start [rad].
+        relief: Skin gained by hammering.
+        cut_away: Share of outline and mass lost.
+        in_wind: Whether the wind reaches it.
+        confidence: guess, drawn, quoted or weighed.
+        made_of: What was typed.
+        layers: What it weighs.
+        get_by: make, buy or rack.
+        price_each: Price of one, NaN when not given.
+        pieces: Pieces it is cut as.
+        roughness_m: Of its finish, for the wind on round things; NaN when unknown.
+        mirrored: Whether it is the left-to-right mirror of what its row says.
+        cell: Where its row is.
+    """
+
+    key: str
+    name: str
+    assembly: str
+    count: int
+    shape: str
+    dims: tuple[float, ...]
+    pointing: tuple[str, str] = ("", "")
+    angles_rad: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    at_m: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    set_out: tuple[str, float, float] = ("", 0.0, 0.0)
+    relief: float = 1.0
+    cut_away: float = 0.0
+    in_wind: bool = True
+    confidence: str = "drawn"
+    made_of: str = ""
+    layers: tuple[Layer, ...] = ()
+    get_by: str = "make"
+    price_each: float = float("nan")
+    pieces: int = 1
+    roughness_m: float = float("nan")
+    mirrored: bool = False
+    cell: Cell = field(default_factory=lambda: Cell("parts"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembly:
+    """A thing that hangs, moves or is lifted as one.
+
+    Attributes:
+        key: Its name.
+        carrier: The assembly its origin is measured from; blank for the datum.
+        origin_m: Its origin from the carrier's.
+        stands: flat to wall, off wall, projecting or free.
+        moves: fixed, turns or slides.
+        axis: across, up or out, through its origin.
+        positions: Angles [rad] or ways [m] it is worked out at, from its position as drawn.
+        carried_by: Bracket set, or `wall`.
+        lift_unit: What it is lifted with.
+        wind: outline, parts or none.
+        coefficient: Force coefficient somebody gave; NaN when nobody did.
+        coefficient_source: Who.
+        same_as: Assembly whose parts it repeats; blank for none.
+        mirrored: Whether the repeat is mirrored left to right.
+        cell: Where its row is.
+    """
+
+    key: str
+    carrier: str = ""
+    origin_m: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    stands: str = "off wall"
+    moves: str = "fixed"
+    axis: str = "out"
+    positions: tuple[float, ...] = (0.0,)
+    carried_by: str = "wall"
+    lift_unit: str = ""
+    wind: str = "outline"
+    coefficient: float = float("nan")
+    coefficient_source: str = ""
+    same_as: str = ""
+    mirrored: bool = False
+    cell: Cell = field(default_factory=lambda: Cell("assemblies"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bracket:
+    """A bracket on the wall.
+
+    Attributes:
+        key: Its mark.
+        set_name: Brackets that carry the same things together.
+        root_m: Middle of its wall plate, on the wall face.
+        reach_m: Wall face to the end of its arm.
+        bears_m: Wall face to where the load bears.
+        section: Its arm.
+        modulus_pa: Young's modulus and shear modulus of the arm.
+        holds: welded, pin, hook, slide or rests.
+        cell: Where its row is.
+    """
+
+    key: str
+    set_name: str
+    root_m: tuple[float, float, float]
+    reach_m: float
+    bears_m: float
+    section: Section
+    modulus_pa: tuple[float, float]
+    holds: str
+    cell: Cell
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drive:
+    """What the `moving` sheet says of a mover; NaN or blank where it says nothing."""
+
+    assembly: str
+    drive_torque_nm: float
+    drive_mass_kg: float
+    drum_m: float
+    falls: float
+    counterweight: str
+    radius_m: float
+    twist_rad: float
+    twist_assumed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExtraLoad:
+    """A load from elsewhere: a force [N] in (across, up, out) at a point of an assembly's frame."""
+
+    key: str
+    assembly: str
+    cause: str
+    force_n: tuple[float, float, float]
+    at_m: tuple[float, float, float]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """Something the program took for granted."""
+
+    what: str
+    value: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartColumns:
+    """The resolved parts as one table: a row per part, each column an array over the parts.
+
+    Attributes:
+        parts: The rows themselves, for what is text.
+        assembly: (n,) row of the part's assembly.
+        count: (n,) copies.
+        dims: Sizes by name, each (n,).
+        shape_rows: For each shape, the rows that have it.
+        rotation: (n, 3, 3) from the shape's own frame to the assembly's.
+        at_m: (n, 3) middle of the envelope in the assembly's frame.
+        relief: (n,).
+        cut_away: (n,).
+        in_wind: (n,) bool.
+    """
+
+    parts: tuple[Part, ...]
+    assembly: Indices
+    count: Floats
+    dims: Dims
+    shape_rows: Mapping[str, Indices]
+    rotation: Floats
+    at_m: Floats
+    relief: Floats
+    cut_away: Floats
+    in_wind: npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """The facts of the job: as typed, or the stated default; what has neither is absent."""
+
+    values: Mapping[str, Sourced]
+
+    def number(self, item: str, default: float = float("nan")) -> float:
+        """Return a fact as SI number, or the default when nobody said and nothing is assumed."""
+        fact = self.values.get(item)
+        return default if fact is None else float(fact.value)
+
+    def text(self, item: str, default: str = "") -> str:
+        """Return a fact as text."""
+        fact = self.values.get(item)
+        return default if fact is None else str(fact.value)
+
+    def has(self, item: str) -> bool:
+        """Return whether there is a value, typed or assumed."""
+        return item in self.values

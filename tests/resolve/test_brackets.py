@@ -1,0 +1,234 @@
+"""Bracket rows: the arm, the wall plate and the fixings they make, and what cannot be one.
+
+[SHS] EN 10219-2, as quoted: SHS 60x60x4 weighs 6.71 kg/m in steel of 7850 kg/m3.
+[E]   EN 1993-1-1, 3.2.6, from memory: E = 210 000 N/mm2, G = 81 000 N/mm2.
+"""
+
+import math
+
+import pytest
+
+from estimator.geometry.shapes import measure
+from estimator.resolve.brackets import assumptions
+
+HEADINGS = (
+    "bracket | set | across | up | reach | bears at | section | grade | holds | plate width "
+    "| plate height | plate thickness | fixings across | fixings up | fixing diameter"
+)
+WHOLE = (
+    "B1 | main | 250 mm | -1 m | 300 mm | 280 mm | SHS 60x60x4 | S275 | welded | 120 mm | 200 mm "
+    "| 10 mm | 2 | 3 | 12 mm"
+)
+BARE = "B1 | main | 250 mm | -1 m | 300 mm | | SHS 60x60x4 | | pin | | | | | |"
+
+
+def _sheets(*rows):
+    return {"brackets": "\n".join([HEADINGS, *rows])}
+
+
+def _own(found):
+    return {part.key: part for part in found.columns.parts if part.cell.sheet == "brackets"}
+
+
+def _mass_kg(found, part):
+    """Return what all copies of one part weigh."""
+    row = found.columns.parts.index(part)
+    measures = measure(part.shape, found.columns.dims.taken([row]))
+    return sum(
+        float(measures.over(layer.over).size[0]) * layer.mass_per_size_kg * part.count
+        for layer in part.layers
+    )
+
+
+def test_a_row_becomes_a_bracket(resolved):
+    """Root on the wall face, metal by its grade: [E]."""
+    (bracket,) = resolved(_sheets(WHOLE)).brackets
+
+    assert (bracket.key, bracket.set_name, bracket.holds) == ("B1", "main", "welded")
+    assert bracket.root_m == (0.25, -1.0, 0.0)
+    assert (bracket.reach_m, bracket.bears_m) == (0.3, 0.28)
+    assert bracket.section.key == "SHS 60x60x4"
+    assert bracket.modulus_pa == pytest.approx((210e9, 81e9))
+    assert str(bracket.cell) == "brackets!A2"
+
+
+def test_blank_cells_have_stated_meanings(resolved):
+    """The load bears at the end of the arm, which is of mild steel."""
+    found = resolved(_sheets(BARE))
+    (bracket,) = found.brackets
+
+    assert bracket.bears_m == bracket.reach_m
+    assert bracket.modulus_pa[0] == pytest.approx(210e9)
+    assert list(_own(found)) == ["B1 arm"]
+    assert _own(found)["B1 arm"].layers[0].material == "mild steel"
+
+
+def test_a_bracket_makes_its_own_parts_with_their_mass(resolved):
+    """An arm of [SHS] from plate to tip, a plate, and rods of twelve diameters (program default).
+
+    The arm agrees with the printed mass to 0.1 %, as printed; the others follow from the density.
+    """
+    found = resolved(_sheets(WHOLE))
+    own = _own(found)
+
+    assert [(key, part.count, part.shape) for key, part in own.items()] == [
+        ("B1 arm", 1, "section"), ("B1 wall plate", 1, "flat"), ("B1 fixings", 6, "rod")
+    ]  # fmt: skip
+    assert _mass_kg(found, own["B1 arm"]) == pytest.approx(6.71 * 0.29, rel=1e-3)
+    assert _mass_kg(found, own["B1 wall plate"]) == pytest.approx(0.12 * 0.2 * 0.01 * 7850)
+    assert _mass_kg(found, own["B1 fixings"]) == pytest.approx(
+        6 * math.pi / 4 * 0.012**2 * 0.144 * 7850
+    )
+
+
+def test_its_parts_stand_on_the_wall_and_in_it(resolved):
+    """Plate on the face, arm before it, fixings from its outer side inwards; none in the wind."""
+    own = _own(resolved(_sheets(WHOLE)))
+
+    assert own["B1 wall plate"].at_m == pytest.approx((0.25, -1.0, 0.005))
+    assert own["B1 arm"].at_m == pytest.approx((0.25, -1.0, 0.155))
+    assert own["B1 fixings"].at_m == pytest.approx((0.25, -1.0, 0.01 - 0.072))
+    assert own["B1 arm"].pointing == own["B1 fixings"].pointing == ("out", "")
+    assert not any(part.in_wind for part in own.values())
+
+
+def test_its_parts_say_how_they_are_bought(resolved):
+    """A bar by its section, a plate by its thickness, fixings as they come."""
+    own = _own(resolved(_sheets(WHOLE)))
+
+    assert (own["B1 arm"].layers[0].form, own["B1 arm"].layers[0].gauge) == ("bar", "SHS 60x60x4")
+    plate = own["B1 wall plate"].layers[0]
+    assert (plate.form, plate.gauge) == ("sheet", "10 mm")
+    assert [part.get_by for part in own.values()] == ["make", "make", "buy"]
+
+
+def test_a_plate_needs_no_fixings_and_fixings_need_a_diameter(resolved):
+    """How many there are is not enough to weigh them."""
+    some = WHOLE.replace("| 12 mm", "|")
+    none = WHOLE.replace("2 | 3 | 12 mm", " | | 12 mm")
+
+    assert list(_own(resolved(_sheets(some)))) == ["B1 arm", "B1 wall plate"]
+    assert list(_own(resolved(_sheets(none)))) == ["B1 arm", "B1 wall plate"]
+
+
+def test_each_set_makes_an_assembly_of_its_own_metal(resolved):
+    """It is carried by the set, lifted by itself, and out of the wind."""
+    second = BARE.replace("B1 | main", "B2 | top ")
+    found = resolved(_sheets(WHOLE, second, BARE.replace("B1", "B3")))
+
+    assert [(a.key, a.carried_by, a.lift_unit, a.wind) for a in found.assemblies[1:]] == [
+        ("brackets main", "main", "brackets main", "none"),
+        ("brackets top", "top", "brackets top", "none"),
+    ]
+    assert {part.assembly for part in _own(found).values()} == {"brackets main", "brackets top"}
+
+
+def test_a_trial_section_is_not_worked_out(resolved, said):
+    """A size nobody chose is not made up."""
+    found = resolved(_sheets(WHOLE.replace("SHS 60x60x4", "Trial")))
+
+    assert said(found, "refused") == (
+        "brackets!G2 (B1): a trial section is not worked out yet\n"
+        "    wanted: what the bracket is\n"
+        "    type a section, such as SHS 60x60x4, for pricing and for the engineer to choose from"
+    )
+    assert found.brackets == ()
+    assert found.accounts["brackets"].refused == 1
+
+
+MISSING = [
+    ("reach", "E", WHOLE.replace("300 mm", "")),
+    ("section", "G", WHOLE.replace("SHS 60x60x4", "")),
+    ("holds", "I", WHOLE.replace("welded", "")),
+    ("plate width", "J", WHOLE.replace("120 mm", "")),
+    ("plate height", "K", WHOLE.replace("200 mm", "")),
+    ("plate thickness", "L", WHOLE.replace("| 10 mm", "|")),
+]
+
+
+@pytest.mark.parametrize(
+    ("column", "row"), [case[1:] for case in MISSING], ids=[c[0] for c in MISSING]
+)
+def test_a_bracket_needs_certain_cells(resolved, said, column, row):
+    """A wall plate needs all of its sizes once it has one."""
+    found = resolved(_sheets(row))
+
+    assert said(found, "refused") == (
+        f"brackets!{column}2 (B1): the cell is blank\n"
+        "    wanted: what the bracket is\n"
+        "    it decides what the bracket carries"
+    )
+    assert _own(found) == {}
+
+
+def test_everything_that_is_missing_is_said_at_once(resolved, said):
+    """One run shows every blank cell, and nothing more about them."""
+    found = resolved(_sheets("B1 | main | 0 mm | 0 mm"))
+
+    cells = [line.split(":")[0] for line in said(found, "refused").splitlines()[::3]]
+    assert cells == ["brackets!E2 (B1)", "brackets!G2 (B1)", "brackets!I2 (B1)"]
+
+
+WRONG = [
+    (
+        WHOLE.replace("SHS 60x60x4", "SHS 60x60x7x"),
+        (
+            'brackets!G2 (B1): "SHS 60x60x7x" is not in tables/sections.csv\n'
+            "    wanted: what the bracket is\n"
+            "    type one of: SHS 60x60x5 (8.13 kg/m), SHS 60x60x4 (6.71 kg/m), SHS 60x60x3 "
+            "(5.19 kg/m)"
+        ),
+    ),
+    (
+        WHOLE.replace("S275", "stainless"),
+        (
+            'brackets!H2 (B1): "stainless" could mean 3 things\n'
+            "    wanted: what the bracket is\n"
+            "    type one of: stainless 304 (7900 kg/m3), stainless 316 (8000 kg/m3), "
+            "stainless 2205 (7800 kg/m3)"
+        ),
+    ),
+    (
+        WHOLE.replace("S275", "softwood"),
+        (
+            "brackets!H2 (B1): tables/materials.csv has no modulus of elasticity for softwood\n"
+            "    wanted: what the bracket is\n"
+            "    type the grade of a metal, such as S275"
+        ),
+    ),
+    (
+        WHOLE.replace("| 10 mm", "| 300 mm"),
+        (
+            "brackets!L2 (B1): the wall plate is as thick as the arm is long\n"
+            "    wanted: what the bracket is\n"
+            "    look at both sizes"
+        ),
+    ),
+]
+
+
+@pytest.mark.parametrize(("row", "expected"), WRONG)
+def test_what_cannot_be_a_bracket_is_refused(resolved, said, row, expected):
+    """It makes no parts and carries nothing."""
+    found = resolved(_sheets(row))
+
+    assert said(found, "refused") == expected
+    assert (found.brackets, _own(found)) == ((), {})
+    assert [a.key for a in found.assemblies] == ["dial"]
+
+
+def test_what_is_taken_for_granted_is_listed(resolved):
+    """Fixings are only weighed; nothing here chooses them."""
+    found = resolved(_sheets(BARE))
+
+    assert [(a.what, a.value, a.why) for a in found.assumptions] == [
+        (
+            "fixings, for their mass only", "12 diameters of threaded rod",
+            "type and length are for the engineer; nothing here chooses them",
+        ),
+        (
+            "wall behind the brackets", "does not give",
+            "a wall that gives moves load from one bracket to another",
+        ),
+    ]  # fmt: skip
+    assert assumptions([]) == []
