@@ -72,3 +72,7 @@ class Problem:
 
 class UnreadableError(Exception):
     """The file cannot be read as a job at all; nothing is written."""
+
+
+class RequestError(ValueError):
+    """What was asked for cannot be done as it was asked; nothing is written."""

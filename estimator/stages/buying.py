@@ -1,0 +1,481 @@
+"""Buying: blanks of what is made, whole pieces to buy by first fit, and what is left over."""
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+import numpy as np
+
+from estimator.geometry.blanks import blank
+from estimator.geometry.measures import Dims
+from estimator.geometry.shapes import measure
+from estimator.reference.finding import Miss
+from estimator.reference.library import Library
+from estimator.reference.materials import Material, find_material
+from estimator.reference.stock import find_kerf, offcut_rule, stock_sizes
+from estimator.resolve.job import Resolved
+from estimator.resolve.parts import DIMENSIONS
+from estimator.resolve.records import Layer, Part
+from estimator.resolve.trade import (
+    BARS,
+    FLAT_FORMS,
+    LONG_FORMS,
+    SHEETS,
+    Offer,
+    Want,
+    section_key,
+)  # fmt: skip
+from estimator.shop.bars import first_fit_bars
+from estimator.shop.offcuts import Account, Keep, bar_account, sheet_account, summed
+from estimator.shop.sheets import Cutting, first_fit_sheets
+from estimator.stages.measuring import GAINS
+from estimator.stages.weighing import Weights
+
+CUT_BY = {SHEETS: "guillotine", BARS: "bandsaw metal"}
+"""How each is taken to be cut, for the kerf: program default."""
+FACES = {"both faces": 2}
+SECTION_WORDS = {
+    "flat": ("flat", "width", "depth"),
+    "rod": ("round", "diameter"),
+    "tube": ("CHS", "diameter", "wall"),
+    "hollow": ("RHS", "width", "depth", "wall"),
+}
+"""How the section of a bar is written, by shape."""
+
+
+class OrderLine(NamedTuple):
+    """One line of the order list; NaN where a figure is not known.
+
+    Attributes:
+        material, form, size_text, gauge: What it is.
+        pieces: How many pieces of the job it makes.
+        count_to_buy: Whole sheets or bars.
+        stock_size: Size of one as sold.
+        price_each, cost: In the currency of the job.
+        bound_text: What no plan could beat.
+        mass_kg: Bought.
+        offcut_kg: Left and worth keeping.
+        scrap_kg: Left and not.
+        scrap_money: What that scrap cost.
+        not_laid_out_m2: Area that has no blank, for the maker to lay out.
+        how: How the line was found.
+    """
+
+    material: str
+    form: str
+    size_text: str
+    gauge: str
+    pieces: int
+    count_to_buy: int
+    stock_size: str
+    price_each: float
+    cost: float
+    bound_text: str
+    mass_kg: float
+    offcut_kg: float
+    scrap_kg: float
+    scrap_money: float
+    not_laid_out_m2: float
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """The order list.
+
+    Attributes:
+        lines: What to buy.
+        cost: Sum of what has a price.
+        unpriced: What has none, in words.
+        notes: What was taken for granted.
+    """
+
+    lines: tuple[OrderLine, ...]
+    cost: float
+    unpriced: tuple[str, ...]
+    notes: tuple[str, ...]
+
+
+@dataclass
+class _Demand:
+    """Everything wanted of one kind."""
+
+    label: str
+    kg_per_size: float
+    pieces: list[tuple[float, float]] = field(default_factory=list)
+    loose_m2: float = 0.0
+    loose_parts: list[str] = field(default_factory=list)
+
+
+def buy(resolved: Resolved, weights: Weights) -> Order:
+    """Return what to buy for everything that is made, and what is bought in."""
+    demands = _demands(resolved, weights)
+    lines: list[OrderLine] = []
+    for want, demand in demands.items():
+        lines.extend(_lines(resolved.library, want, demand, resolved.trade.offers.get(want, ())))
+    lines.extend(_volumes(resolved, weights))
+    lines.extend(_bought(resolved, weights))
+    unpriced = [
+        f"{line.material} {line.size_text}".strip() for line in lines if math.isnan(line.cost)
+    ]
+    notes = [f"{form}: cut by {by}" for form, by in CUT_BY.items()]
+    return Order(
+        tuple(lines), math.fsum(x.cost for x in lines if not math.isnan(x.cost)),
+        tuple(dict.fromkeys(unpriced)), tuple(notes),
+    )  # fmt: skip
+
+
+def _demands(resolved: Resolved, weights: Weights) -> dict[Want, _Demand]:
+    """Return what is wanted of each material and thickness or section."""
+    found: dict[Want, _Demand] = {}
+    columns, table = resolved.columns, weights.layers
+    for row, layer, mass_kg in zip(table.part, table.layers, table.mass_kg, strict=True):
+        part = columns.parts[row]
+        if part.get_by != "make" or layer.form not in (SHEETS, BARS):
+            continue
+        entry = _WANTS[layer.form](resolved.library, part, layer, float(mass_kg))
+        if entry is not None:
+            want, label, kg_per_size = entry
+            _add_blanks(found.setdefault(want, _Demand(label, kg_per_size)), part, layer)
+    return found
+
+
+def _sheet_want(_: Library, part: Part, layer: Layer, __: float) -> tuple[Want, str, float]:
+    """Return the thickness a layer of sheet is cut from, with its kg/m2."""
+    thick_m = part.dims[2] if math.isnan(layer.thickness_m) else layer.thickness_m
+    kg_m2 = layer.mass_per_size_kg * (1.0 if layer.over in GAINS else thick_m)
+    label = layer.gauge or f"{1000 * thick_m:g} mm"
+    return Want(layer.material, SHEETS, round(1e6 * thick_m)), label, kg_m2
+
+
+def _bar_want(
+    library: Library, part: Part, layer: Layer, mass_kg: float
+) -> tuple[Want, str, float] | None:
+    """Return the section a bar is cut from, with its kg/m; None when it is no stock section."""
+    length_m = blank(part.shape, _dims(part)).length_m
+    words = layer.gauge if part.shape == "section" or layer.gauge else _section_words(part)
+    if not words or not length_m > 0:
+        return None
+    return (
+        Want(layer.material, BARS, section_key(library, words)), words,
+        mass_kg / part.count / length_m,
+    )  # fmt: skip
+
+
+_WANTS: Mapping[str, Callable[[Library, Part, Layer, float], tuple[Want, str, float] | None]] = {
+    SHEETS: _sheet_want,
+    BARS: _bar_want,
+}
+
+
+def _section_words(part: Part) -> str:
+    """Return the section of a bar as a merchant writes it; blank when it has none."""
+    sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
+    bent_flat = part.shape == "hoop" and not math.isnan(sizes["depth"])
+    word, *names = SECTION_WORDS.get("flat" if bent_flat else part.shape, ("",))
+    if not word:
+        return ""
+    if word == "RHS" and sizes["width"] == sizes["depth"]:
+        word = "SHS"
+    return f"{word} " + "x".join(f"{1000 * sizes[name]:g}" for name in names)
+
+
+def _dims(part: Part) -> Dims:
+    return Dims(*(np.array([size]) for size in part.dims))
+
+
+def _add_blanks(demand: _Demand, part: Part, layer: Layer) -> None:
+    """Add the blanks of one layer of one part, or its area where it has no blank."""
+    flat = blank(part.shape, _dims(part), 0.0 if math.isnan(layer.thickness_m)
+                 else layer.thickness_m)  # fmt: skip
+    copies = part.count * FACES.get(layer.over, 1)
+    if layer.form == BARS:
+        length_m = flat.length_m / part.pieces
+        demand.pieces += [(length_m, 0.0)] * (part.count * part.pieces)
+        return
+    if part.shape == "flat":
+        demand.pieces += [(part.dims[0], part.dims[1])] * copies
+        return
+    if flat.kind == "none" or layer.over not in ("one face", "both faces") or layer.covers < 1.0:
+        demand.loose_m2 += _layer_area_m2(part, layer) * (1.0 + layer.waste)
+        demand.loose_parts.append(part.key)
+        return
+    stretch = math.sqrt(part.relief * (1.0 + layer.laps))
+    along, beside = _grid(part.pieces, flat.length_m, flat.width_m)
+    size = (flat.length_m * stretch / along, flat.width_m * stretch / beside)
+    demand.pieces += [size] * (copies * flat.pieces * part.pieces)
+
+
+def _grid(pieces: int, length_m: float, width_m: float) -> tuple[int, int]:
+    """Return in how many rows and columns a blank is divided, so that pieces are compact."""
+    ways = [(n, pieces // n) for n in range(1, pieces + 1) if pieces % n == 0]
+    return min(ways, key=lambda way: max(length_m / way[0], width_m / way[1]))
+
+
+def _layer_area_m2(part: Part, layer: Layer) -> float:
+    """Return the area that all copies of one layer take, laps included, nothing cut away."""
+    region = measure(part.shape, _dims(part)).over(layer.over)
+    area_m2 = 0.0 if region is None else float(region.size[0])
+    return area_m2 * part.count * part.relief * layer.covers * (1.0 + layer.laps)
+
+
+def _lines(
+    library: Library, want: Want, demand: _Demand, offers: Sequence[Offer]
+) -> Iterator[OrderLine]:
+    """Return the order lines of one kind: whole pieces, and what is not laid out."""
+    material = find_material(library, want.material)
+    if isinstance(material, Miss):
+        msg = f"{want.material} was found before and is gone"
+        raise TypeError(msg)
+    priced = bool(offers)
+    sold = list(offers) or _commonly_sold(library, material, want.form)
+    if demand.pieces and sold:
+        yield from _planned(library, material, want, demand, (sold, priced))
+    elif demand.pieces:
+        yield _not_laid_out(
+            want, demand, _size(demand.pieces), "no size is known that it is sold in"
+        )
+    if demand.loose_m2:
+        names = ", ".join(dict.fromkeys(demand.loose_parts))
+        yield _not_laid_out(
+            want,
+            demand,
+            demand.loose_m2,
+            f"area to buy, not laid out: {names}",
+            sold if priced else (),
+        )
+
+
+def _commonly_sold(library: Library, material: Material, form: str) -> list[Offer]:
+    """Return sizes that are commonly sold, without a price."""
+    forms = FLAT_FORMS if form == SHEETS else LONG_FORMS
+    sizes = [s for f in forms for s in stock_sizes(library, material, f)]
+    flat = form == SHEETS
+    return [
+        Offer((s.length_m, s.width_m) if s.width_m is not None else (s.length_m,), math.nan)
+        for s in sizes
+        if (s.width_m is not None) == flat
+    ]
+
+
+def _planned(
+    library: Library,
+    material: Material,
+    want: Want,
+    demand: _Demand,
+    sold: tuple[Sequence[Offer], bool],
+) -> Iterator[OrderLine]:
+    """Return a line for each size that first fit buys."""
+    offers, priced = sold
+    worth = [offer.price if priced else math.prod(offer.size_m) for offer in offers]
+    rule = offcut_rule(library, material, want.form)
+    keep = Keep(rule.min_side_m, rule.min_area_m2) if rule else Keep()
+    kerf = find_kerf(library, CUT_BY[want.form])
+    if isinstance(kerf, Miss):
+        raise TypeError(kerf.sentence)
+    cut = _CUTTERS[want.form](demand.pieces, offers, worth, kerf.high_m, keep)
+    bound = f"by {cut.measure} alone at least {cut.bound}; this plan {len(cut.used)}"
+    for index in dict.fromkeys(use.stock for use in cut.used):
+        mine = [use for use in cut.used if use.stock == index]
+        yield _bought_line(want, demand, offers[index], mine, bound)
+    if cut.too_big:
+        sizes = [demand.pieces[i] for i in cut.too_big]
+        how = (
+            f"{len(sizes)} pieces up to {_size_text(max(sizes))} are larger than any size sold: "
+            "to be pieced up"
+        )
+        yield _not_laid_out(want, demand, _size(sizes), how, offers if priced else ())
+
+
+class _Use(NamedTuple):
+    """One sheet or bar: which size, how many pieces it gives, and where it goes."""
+
+    stock: int
+    pieces: int
+    account: Account
+
+
+class _Cut(NamedTuple):
+    """A plan, whatever it cuts: what it uses, what is too big, and the bound in words."""
+
+    used: tuple[_Use, ...]
+    too_big: tuple[int, ...]
+    bound: int
+    measure: str
+
+
+def _cut_sheets(
+    pieces: Sequence[tuple[float, float]],
+    offers: Sequence[Offer],
+    worth: Sequence[float],
+    kerf_m: float,
+    keep: Keep,
+) -> _Cut:
+    sizes_m = [_two(offer) for offer in offers]
+    plan = first_fit_sheets(pieces, sizes_m, worth, Cutting(kerf_m))
+    used = tuple(
+        _Use(
+            sheet.stock_index,
+            len(sheet.placements),
+            sheet_account(sheet, sizes_m[sheet.stock_index], 0.0, keep),
+        )
+        for sheet in plan.sheets
+    )
+    return _Cut(used, plan.too_large, plan.bound_sheets, "area")
+
+
+def _cut_bars(
+    pieces: Sequence[tuple[float, float]],
+    offers: Sequence[Offer],
+    worth: Sequence[float],
+    kerf_m: float,
+    keep: Keep,
+) -> _Cut:
+    lengths_m = [offer.size_m[0] for offer in offers]
+    plan = first_fit_bars([length_m for length_m, _ in pieces], lengths_m, worth, kerf_m)
+    used = tuple(
+        _Use(
+            bar.stock_index,
+            len(bar.pieces),
+            bar_account(bar, lengths_m[bar.stock_index], 0.0, keep),
+        )
+        for bar in plan.bars
+    )
+    return _Cut(used, plan.too_long, plan.bound_bars, "length")
+
+
+_CUTTERS = {SHEETS: _cut_sheets, BARS: _cut_bars}
+
+
+def _two(offer: Offer) -> tuple[float, float]:
+    return offer.size_m[0], offer.size_m[-1]
+
+
+def _bought_line(
+    want: Want, demand: _Demand, offer: Offer, used: Sequence[_Use], bound: str
+) -> OrderLine:
+    account = summed(use.account for use in used)
+    kg = account.times(demand.kg_per_size)
+    count = len(used)
+    scrap = account.scrap + account.cutting + account.trim
+    return OrderLine(
+        material=want.material,
+        form=want.form,
+        size_text=demand.label if want.form == BARS else "",
+        gauge=demand.label if want.form == SHEETS else "",
+        pieces=sum(use.pieces for use in used),
+        count_to_buy=count,
+        stock_size=_size_text(offer.size_m),
+        price_each=offer.price,
+        cost=count * offer.price,
+        bound_text=bound,
+        mass_kg=kg.stock,
+        offcut_kg=kg.offcuts,
+        scrap_kg=scrap * demand.kg_per_size,
+        scrap_money=count * offer.price * scrap / account.stock,
+        not_laid_out_m2=0.0,
+        how="first fit, largest first" + ("" if offer.price >= 0 else "; no price given"),
+    )
+
+
+def _size_text(size_m: Sequence[float]) -> str:
+    """Return a stock size as a merchant writes it."""
+    sizes = [size for size in size_m if size]
+    if len(sizes) == 1:
+        return f"{sizes[0]:g} m"
+    return " x ".join(f"{1000 * size:.0f}" for size in sizes) + " mm"
+
+
+def _size(pieces: Sequence[tuple[float, float]]) -> float:
+    """Return the area of blanks, or the length of bars, which have no width."""
+    return math.fsum(length_m * (width_m or 1.0) for length_m, width_m in pieces)
+
+
+def _not_laid_out(
+    want: Want, demand: _Demand, size: float, how: str, offers: Sequence[Offer] = ()
+) -> OrderLine:
+    """Return a line for an area or a length nobody has laid out.
+
+    An area is priced by the cheapest square metre; a length has no price until it has a plan.
+    """
+    area_m2 = size if want.form == SHEETS else 0.0
+    by_m2 = min(
+        (o.price / math.prod(o.size_m) for o in offers if want.form == SHEETS), default=math.nan
+    )
+    return OrderLine(
+        material=want.material, form=want.form,
+        size_text=demand.label if want.form == BARS else "",
+        gauge=demand.label if want.form == SHEETS else "",
+        pieces=0, count_to_buy=0, stock_size="", price_each=by_m2,
+        cost=area_m2 * by_m2, bound_text="area alone, waste as stated in the build-up",
+        mass_kg=size * demand.kg_per_size, offcut_kg=0.0, scrap_kg=0.0, scrap_money=0.0,
+        not_laid_out_m2=area_m2, how=how,
+    )  # fmt: skip
+
+
+def _volumes(resolved: Resolved, weights: Weights) -> Iterator[OrderLine]:
+    """Return a line for each material bought by the kilogram: cores, castings, coats, straps."""
+    table = weights.layers
+    loose_kg: dict[str, float] = {}
+    for row, layer, mass_kg in zip(table.part, table.layers, table.mass_kg, strict=True):
+        part = resolved.columns.parts[row]
+        if part.get_by == "make" and layer.over != "each" and not _is_cut(part, layer):
+            bought_kg = float(mass_kg) * (1.0 + layer.waste)
+            loose_kg[layer.material] = loose_kg.get(layer.material, 0.0) + bought_kg
+    for material, bought_kg in loose_kg.items():
+        yield OrderLine(
+            material=material,
+            form="by mass",
+            size_text=f"{bought_kg:.3g} kg",
+            gauge="",
+            pieces=0,
+            count_to_buy=0,
+            stock_size="",
+            price_each=math.nan,
+            cost=math.nan,
+            bound_text="no layout; waste as stated in the build-up",
+            mass_kg=bought_kg,
+            offcut_kg=0.0,
+            scrap_kg=0.0,
+            scrap_money=0.0,
+            not_laid_out_m2=0.0,
+            how="bought by mass or by the piece; put its price on the costs sheet",
+        )
+
+
+def _is_cut(part: Part, layer: Layer) -> bool:
+    """Return whether a layer is cut from sheets or bars, and so is in another line."""
+    if layer.form == BARS:
+        return bool(layer.gauge or _section_words(part))
+    return layer.form == SHEETS
+
+
+def _bought(resolved: Resolved, weights: Weights) -> Iterator[OrderLine]:
+    """Return a line for each thing that is bought in, the alike together."""
+    alike: dict[tuple[str, str, str], list[int]] = {}
+    for row, part in enumerate(resolved.columns.parts):
+        if part.get_by == "buy":
+            key = (part.made_of or part.name, part.name, f"{part.price_each:g}")
+            alike.setdefault(key, []).append(row)
+    for (material, name, _), rows in alike.items():
+        parts = [resolved.columns.parts[row] for row in rows]
+        count, price = sum(part.count for part in parts), parts[0].price_each
+        yield OrderLine(
+            material=material,
+            form="bought in",
+            size_text=name,
+            gauge="",
+            pieces=count,
+            count_to_buy=count,
+            stock_size="",
+            price_each=price,
+            cost=count * price,
+            bound_text="",
+            mass_kg=float(weights.parts.mass_kg[rows].sum()),
+            offcut_kg=0.0,
+            scrap_kg=0.0,
+            scrap_money=0.0,
+            not_laid_out_m2=0.0,
+            how=", ".join(part.key for part in parts),
+        )

@@ -1,0 +1,143 @@
+"""Outlining: the united outline of each assembly from any side, in any position."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+import numpy as np
+import shapely
+
+from estimator.geometry.chunks import boxes, placed
+from estimator.geometry.measures import Floats
+from estimator.geometry.silhouettes import Shadows, area_and_middle, silhouettes, united
+from estimator.resolve.records import Indices, PartColumns
+from estimator.stages.measuring import Pieces, Shapes, pieces_of
+
+Outline = shapely.Geometry
+
+
+class Seen(NamedTuple):
+    """What one assembly covers from one side.
+
+    Attributes:
+        area_m2: Covered, each spot once, less what is cut away.
+        summed_m2: The same with parts added one by one.
+        middle_m: (2,) middle of the covered area: level, up.
+        low_m: (2,) lowest corner of its box.
+        high_m: (2,) highest.
+    """
+
+    area_m2: float
+    summed_m2: float
+    middle_m: Floats
+    low_m: Floats
+    high_m: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Outliner:
+    """Draws outlines of assemblies from the pieces of their parts.
+
+    Attributes:
+        pieces: Of all copies, by shape.
+        part_assembly: (n,) row of the assembly of each part.
+        solidity: (n,) what is left of each part's outline after cutting away.
+        assemblies: How many there are.
+    """
+
+    pieces: tuple[Pieces, ...]
+    part_assembly: Indices
+    solidity: Floats
+    assemblies: int
+
+    @classmethod
+    def of(cls, columns: PartColumns, shapes: Shapes, keep: np.ndarray, count: int) -> "Outliner":
+        """Return an outliner for the parts to keep, (n,) bool."""
+        found = pieces_of(columns, shapes, keep)
+        return cls(tuple(found), columns.assembly, 1.0 - columns.cut_away, count)
+
+    def shadows(
+        self, projection: Floats, members: Sequence[int] | None = None, turn: Floats | None = None
+    ) -> tuple[Indices, Shadows]:
+        """Return the part and the silhouette of every copy, in its assembly's frame.
+
+        Args:
+            projection: (2, 3) rows of the view.
+            members: Rows of the assemblies wanted; all when None.
+            turn: (3, 3) how their frames are turned.
+        """
+        seen = projection if turn is None else projection @ turn
+        parts: list[Any] = [np.zeros(0, dtype=np.intp)]
+        drawn: list[Any] = [np.zeros(0, dtype=object)]
+        for piece in self.pieces:
+            wanted = np.arange(len(piece.part))
+            if members is not None:
+                wanted = np.flatnonzero(np.isin(self.part_assembly[piece.part], members))
+            if len(wanted):
+                parts.append(piece.part[wanted])
+                drawn.append(silhouettes(piece.chunks.taken(wanted), seen))
+        return np.concatenate(parts), np.concatenate(drawn)
+
+    def seen(
+        self, projection: Floats, members: Sequence[int] | None = None, turn: Floats | None = None
+    ) -> dict[int, Seen]:
+        """Return what each assembly covers, by its row; those that cover nothing are left out."""
+        parts, drawn = self.shadows(projection, members, turn)
+        owner = self.part_assembly[parts]
+        order = np.argsort(owner, kind="stable")
+        starts = np.flatnonzero(np.diff(owner[order], prepend=-1))
+        found = {}
+        for rows in np.split(order, starts[1:]) if len(order) else []:
+            covered = self._covered(drawn[rows], self.solidity[parts[rows]])
+            if covered is not None:
+                found[int(owner[rows[0]])] = covered
+        return found
+
+    @staticmethod
+    def _covered(drawn: Shadows, solidity: Floats) -> Seen | None:
+        """Return what some silhouettes cover together.
+
+        What is cut away counts with the share that is left, where nothing whole lies behind it.
+        """
+        whole, cut = solidity >= 1.0, solidity < 1.0
+        everything = united(drawn)
+        if shapely.is_empty(everything):
+            return None
+        areas_m2, middles_m = area_and_middle(np.array([everything]))
+        area_m2, moment_m3 = areas_m2[0], areas_m2[0] * middles_m[0]
+        if cut.any():
+            behind = united(drawn[whole])
+            for outline, left in zip(drawn[cut], solidity[cut], strict=True):
+                alone = shapely.difference(outline, behind)
+                (lost_m2,), (at_m,) = area_and_middle(np.array([alone]))
+                area_m2, moment_m3 = (
+                    area_m2 - (1.0 - left) * lost_m2, moment_m3 - (1.0 - left) * lost_m2 * at_m
+                )  # fmt: skip
+        if not area_m2 > 0:
+            return None
+        low_x, low_y, high_x, high_y = shapely.bounds(everything)
+        return Seen(
+            float(area_m2),
+            float(shapely.area(drawn) @ solidity),
+            moment_m3 / area_m2,
+            np.array([low_x, low_y]),
+            np.array([high_x, high_y]),
+        )
+
+    def boxes(self, members: Sequence[int], turn: Floats) -> dict[int, Floats]:
+        """Return the box (2, 3) round each assembly with its frame turned, by its row."""
+        found: dict[int, Floats] = {}
+        for piece in self.pieces:
+            wanted = np.flatnonzero(np.isin(self.part_assembly[piece.part], members))
+            if not len(wanted):
+                continue
+            corners_m = boxes(placed(piece.chunks.taken(wanted), turn, np.zeros(3)))
+            owners = self.part_assembly[piece.part[wanted]]
+            for owner in np.unique(owners):
+                own = corners_m[owners == owner]
+                low_m, high_m = own[:, 0].min(axis=0), own[:, 1].max(axis=0)
+                if owner in found:
+                    low_m = np.minimum(low_m, found[owner][0])
+                    high_m = np.maximum(high_m, found[owner][1])
+                found[int(owner)] = np.stack((low_m, high_m))
+        return found

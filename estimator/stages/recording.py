@@ -1,0 +1,408 @@
+"""Recording: everything found, as the estimate document that every report is printed from.
+
+Plain dicts, lists, numbers and text in SI; the keys are described by the JSON Schema that the
+reports ship. A figure that is not known is None, never NaN.
+"""
+
+import datetime as dt
+import math
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from estimator.core.problems import Problem
+from estimator.core.sourced import Sourced
+from estimator.core.units import KINDS
+from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, rotated, six_numbers
+from estimator.resolve.job import Resolved
+from estimator.sheets.facts import JOB_FACTS
+from estimator.stages import recording_loads as loads
+from estimator.stages.blowing import Wind
+from estimator.stages.buying import Order
+from estimator.stages.comparing import Line
+from estimator.stages.holding import HeldSet
+from estimator.stages.measuring import Shapes
+from estimator.stages.picturing import Drawn, Pictures
+from estimator.stages.posing import Group
+from estimator.stages.pricing import Pricing
+from estimator.stages.turning import Turned
+from estimator.stages.weighing import Weights, band, spreads_of
+from estimator.stages.whole import in_job
+
+SCHEMA = "1.0"
+CAUTIONS = tuple(
+    " ".join(caution.split())
+    for caution in """
+    These are working estimates from the maker's list. They are not a structural design and
+    approve nothing.
+
+    A structural engineer must choose and check fixings, brackets, welds, wall and wind figures
+    for this place, under the law and the code in force there, and sign for them.
+
+    Loads are characteristic, which is unfactored, unless the heading says otherwise.
+
+    The wall has not been looked at or tested. What it can carry comes from tests at the real
+    wall, as the engineer directs.
+
+    Weights are computed, not weighed. Weigh before lifting; whoever plans the lift sets the
+    allowance.
+
+    Wind pressure, coefficients, densities and prices are as entered or as cited, on the dates
+    shown. Another place or year gives other answers.
+
+    Moving parts were looked at in the listed positions only. Jamming, ice, people and birds may
+    give worse.
+
+    People pass below: plan for inspection, corrosion and loosening, and for a second line of
+    support.
+
+    Lead, fume, dust, height and lifting carry legal duties for whoever does the work. Look up
+    what is in force where you are.
+    """.strip().split("\n\n")
+)
+"""What must be read with the numbers, whatever the job."""
+
+
+class Findings(NamedTuple):
+    """What the stages found, to be recorded."""
+
+    resolved: Resolved
+    shapes: Shapes
+    weights: Weights
+    groups: tuple[Group, ...]
+    wind: Wind
+    moving: tuple[Turned, ...]
+    held: tuple[HeldSet, ...]
+    order: Order
+    pricing: Pricing
+    pictures: Pictures
+    comparison: Line
+
+
+def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> dict[str, Any]:
+    """Return the estimate document of one way of building.
+
+    Args:
+        found: What the stages found of it.
+        ways: What they found of every way of building, to be set side by side: `resolved` and
+            `comparison` of each.
+        version: Of the program.
+    """
+    resolved = found.resolved
+    whole = joined(in_job(found.weights, found.groups))
+    # A row refused in one of the ways makes the table that compares them incomplete too.
+    every = (resolved, *(way["resolved"] for way in ways))
+    problems = dict.fromkeys(problem for one in every for problem in one.problems)
+    return {
+        "schema": SCHEMA,
+        "program_version": version,
+        "inputs_sha256": resolved.job.inputs_sha256,
+        "option": resolved.chosen.option,
+        "options": list(resolved.job.options),
+        "complete": all(way["resolved"].complete for way in ways),
+        "file": resolved.job.name,
+        "made_on": dt.datetime.now(tz=dt.UTC).date().isoformat(),
+        "job": {item: _fact(item, fact) for item, fact in resolved.facts.values.items()}
+        | {item: _BLANK for item in ("client", "site", "date") if not resolved.facts.has(item)},
+        "rows": {sheet: _as_dict(a) for sheet, a in resolved.accounts.items()},
+        "problems": [_problem(problem) for problem in problems],
+        "assumptions": _assumptions(found),
+        "untold": _untold(resolved),
+        "cautions": list(CAUTIONS),
+        "sources": _sources(found),
+        "mass": _mass(found, whole),
+        "parts": _parts(found),
+        "assemblies": _assemblies(found),
+        "lift_units": _lift_units(found),
+        "wind": loads.wind_record(resolved, found.groups, found.wind),
+        "moving": [loads.moving_record(turned) for turned in found.moving],
+        "bracket_sets": [loads.set_record(held) for held in found.held],
+        "brackets": [row for held in found.held for row in loads.characteristic_records(held)],
+        "bracket_envelope": [row for held in found.held for row in loads.envelope_records(held)],
+        "order": loads.order_record(found.order),
+        "cost": loads.cost_record(resolved, found.pricing),
+        "options_table": [_comparison(way["comparison"]) for way in ways],
+        "views": {name: _view(found, name) for name in found.pictures.views},
+        "marks": loads.marks_record(resolved, found.groups, found.wind, found.held, whole.centre_m),
+    }
+
+
+_BLANK = {"value": None, "unit": "", "origin": "default", "cell": None, "source": "not given"}
+
+
+def _comparison(line: Line) -> dict[str, Any]:
+    """Return the figures of one way of building."""
+    pulls = [
+        {
+            "set": pull.set_name,
+            "bracket": pull.bracket,
+            "moment_nm": pull.moment_nm,
+            "pull_out_n": pull.pull_out_n,
+        }
+        for pull in line.pulls
+    ]
+    return line._asdict() | {"cg_m": _numbers(line.cg_m), "pulls": pulls}
+
+
+def _as_dict(record_: Any) -> dict[str, Any]:  # noqa: ANN401 - any frozen record
+    return {name: getattr(record_, name) for name in record_.__dataclass_fields__}
+
+
+def _numbers(values: Any) -> list[float]:  # noqa: ANN401 - any array of one axis
+    return [float(value) for value in values]
+
+
+def _problem(problem: Problem) -> dict[str, Any]:
+    return {
+        "severity": str(problem.severity),
+        "sheet": problem.cell.sheet,
+        "cell": str(problem.cell),
+        "part": problem.part,
+        "found": problem.found,
+        "expected": problem.expected,
+        "advice": problem.advice,
+    }
+
+
+def _fact(item: str, fact: Sourced) -> dict[str, Any]:
+    """Return one fact of the job with its SI unit."""
+    column = JOB_FACTS[item].column
+    kinds = column.kinds
+    unit = ("%" if kinds == ("percent",) else KINDS[kinds[0]].si) if kinds else ""
+    if column.reads == "compass":
+        unit = "rad"
+    value = fact.value
+    plain = value if isinstance(value, int | float) else str(value)
+    return {
+        "value": plain,
+        "unit": unit,
+        "origin": str(fact.origin),
+        "cell": str(fact.cell) if fact.cell else None,
+        "source": fact.source,
+    }
+
+
+def _assumptions(found: Findings) -> list[dict[str, str]]:
+    """Return what was taken for granted, the general first."""
+    weights = found.weights
+    rows = [
+        ("allowance for what is not listed yet", f"{100 * weights.not_listed:g} %",
+         "welds, rivets and what is not drawn yet weigh too; it is a line of its own everywhere"),
+        ("low and high", "one in twenty on each side",
+         ("densities and gauges by their published bands; sizes by how sure they are: guess 20 %, "
+         "drawn 10 %, quoted 5 %, weighed 2 % (program defaults)")),
+        ("a finish", "covers the whole outside", "both faces of what is flat"),
+        ("beaten work", "finished area x gauge", ("until a part says how it was formed; blank less "
+         "trim can weigh less where metal was stretched")),
+    ]  # fmt: skip
+    rows += [(a.what, a.value, a.why) for a in found.resolved.assumptions]
+    rows += [("cutting", note, "a program default") for note in found.order.notes]
+    rows += [("price", note, "mark-up is on cost, margin is on price") for note in
+             found.pricing.notes]  # fmt: skip
+    rows += [(f"{turned.assembly}, turning", note, "read it with its torque")
+             for turned in found.moving for note in turned.notes]  # fmt: skip
+    if not found.pictures.drawn:
+        rows.append(("drawings", "left out", "there are too many parts to tell apart on paper"))
+    return [{"what": what, "value": value, "why": why} for what, value, why in rows]
+
+
+def _untold(resolved: Resolved) -> list[dict[str, str]]:
+    """Return what nobody said: facts of the job, then parts without a confidence."""
+    rows = []
+    for untold in resolved.untold:
+        used = "nothing" if untold.used is None else _shown(untold.item, untold.used)
+        rows.append({"item": untold.item, "used": used, "why": untold.why})
+    return rows
+
+
+def _shown(item: str, used: Sourced) -> str:
+    """Return a default in words, with its unit."""
+    fact = _fact(item.lower().replace("-", " ").replace(" ", "_"), used)
+    if fact["unit"] == "%":
+        return f"{100 * float(used.value):g} %"
+    number = f"{used.value:g}" if isinstance(used.value, int | float) else str(used.value)
+    return f"{number} {fact['unit']}".strip()
+
+
+def _sources(found: Findings) -> list[dict[str, str]]:
+    """Return every document that a figure of this job rests on, with what it was used for."""
+    used: dict[str, dict[str, None]] = {}
+    for layer in set(found.weights.layers.layers):
+        for source in layer.sources:
+            used.setdefault(source, {})[layer.material] = None
+    documents = found.resolved.library.documents()
+    return [
+        {
+            "id": key,
+            "document": documents[key].document,
+            "edition": documents[key].edition,
+            "publisher": documents[key].publisher,
+            "where": documents[key].where,
+            "used_for": ", ".join(sorted(used[key])),
+        }
+        for key in sorted(used)
+        if key in documents
+    ]
+
+
+def _mass(found: Findings, whole: Body) -> dict[str, Any]:
+    weights = found.weights
+    factor = 1.0 + weights.not_listed
+    ends = {f"{name}_kg": float(factor * values[0])
+            for name, values in zip(("low", "high", "straight_low", "straight_high"),
+                                    weights.whole_band, strict=True)}  # fmt: skip
+    return ends | {
+        "likely_kg": factor * weights.listed_kg,
+        "listed_kg": weights.listed_kg,
+        "not_listed_kg": weights.not_listed * weights.listed_kg,
+        "not_listed_fraction": weights.not_listed,
+        "cg_m": _numbers(whole.centre_m) if weights.listed_kg > 0 else None,
+    }
+
+
+def _parts(found: Findings) -> list[dict[str, Any]]:
+    """Return a record for each part, movers in their first position."""
+    columns, weights = found.resolved.columns, found.weights
+    layers: list[list[dict[str, Any]]] = [[] for _ in columns.parts]
+    table = weights.layers
+    for row, layer, mass_kg in zip(table.part, table.layers, table.mass_kg, strict=True):
+        layers[row].append(
+            {
+                "layer": layer.name,
+                "material": layer.material,
+                "over": layer.over,
+                "amount": layer.amount,
+                "mass_kg": float(mass_kg),
+                "why": _layer_words(layer.covers, layer.laps),
+            }
+        )
+    rotation, origin_m = _first_pose(found)
+    centres_m = np.einsum("nij,nj->ni", rotation[columns.assembly], weights.parts.centre_m)
+    centres_m += origin_m[columns.assembly]
+    return [
+        {
+            "part": part.key,
+            "name": part.name,
+            "assembly": part.assembly,
+            "count": part.count,
+            "shape": part.shape,
+            "made_of": part.made_of,
+            "skin_area_m2": float(found.shapes.skin_area_m2[i]),
+            "volume_m3": float(found.shapes.volume_m3[i]),
+            "mass_each_kg": float(weights.parts.mass_kg[i]) / part.count,
+            "mass_kg": float(weights.parts.mass_kg[i]),
+            "low_kg": float(weights.part_band.low_kg[i]),
+            "high_kg": float(weights.part_band.high_kg[i]),
+            "cg_m": _numbers(centres_m[i]),
+            "confidence": part.confidence,
+            "layers": layers[i],
+        }
+        for i, part in enumerate(columns.parts)
+    ]
+
+
+def _layer_words(covers: float, laps: float) -> str:
+    words = [f"covers {100 * covers:g} %"] if covers < 1.0 else []
+    words += [f"laps {100 * laps:g} %"] if laps > 0.0 else []
+    return ", ".join(words)
+
+
+def _first_pose(found: Findings) -> tuple[Any, Any]:
+    rows = len(found.resolved.assemblies)
+    rotation, origin_m = np.tile(np.eye(3), (rows, 1, 1)), np.zeros((rows, 3))
+    for group in found.groups:
+        rotation[list(group.members)] = group.rotation[0]
+        origin_m[list(group.members)] = group.origin_m[0]
+    return rotation, origin_m
+
+
+def _assemblies(found: Findings) -> list[dict[str, Any]]:
+    """Return a record for each assembly in each position."""
+    datum_m = found.resolved.facts.number("datum_height")
+    records = []
+    for group, boxes_m in zip(found.groups, found.pictures.boxes_m, strict=True):
+        for s, state in enumerate(group.states):
+            rows = list(group.members)
+            own = Body(*(values[rows] for values in found.weights.assemblies))
+            bodies = moved(rotated(own, group.rotation[s]), group.origin_m[s])
+            inertia = six_numbers(inertia_from_second(bodies.second_kgm2))
+            for i, row in enumerate(rows):
+                box_m = boxes_m[s].get(row, np.tile(bodies.centre_m[i], (2, 1)))
+                assembly = found.resolved.assemblies[row]
+                angle = state.values.get(assembly.key) if assembly.moves == "turns" else None
+                records.append(
+                    {
+                        "assembly": assembly.key,
+                        "position": state.label,
+                        "angle_deg": None if angle is None else math.degrees(angle),
+                        "mass_kg": float(bodies.mass_kg[i]),
+                        "low_kg": float(found.weights.assembly_band.low_kg[row]),
+                        "high_kg": float(found.weights.assembly_band.high_kg[row]),
+                        "cg_m": _numbers(bodies.centre_m[i]),
+                        "inertia_kgm2": _numbers(inertia[i]),
+                        "box_m": [_numbers(box_m[0]), _numbers(box_m[1])],
+                        "lowest_m": None if math.isnan(datum_m) else float(box_m[0][1] + datum_m),
+                        "furthest_m": float(box_m[1][2]),
+                    }
+                )
+    return records
+
+
+def _lift_units(found: Findings) -> list[dict[str, Any]]:
+    """Return a record for each thing that is lifted as one."""
+    units: dict[str, list[int]] = {}
+    for row, assembly in enumerate(found.resolved.assemblies):
+        units.setdefault(assembly.lift_unit, []).append(row)
+    bodies = in_job(found.weights, found.groups)
+    names = list(units)
+    unit_of = {row: names.index(name) for name, rows in units.items() for row in rows}
+    table, columns = found.weights.layers, found.resolved.columns
+    owner = np.array([unit_of[row] for row in columns.assembly[table.part]], dtype=np.intp)
+    bands = band(table.mass_kg, owner, spreads_of(columns, table), len(units))
+    records = []
+    for number, (name, rows) in enumerate(units.items()):
+        whole = joined(Body(*(values[rows] for values in bodies)))
+        if not whole.mass_kg > 0:
+            continue
+        records.append(
+            {
+                "lift_unit": name,
+                "mass_kg": float(whole.mass_kg),
+                "low_kg": float(bands.low_kg[number]),
+                "high_kg": float(bands.high_kg[number]),
+                "cg_m": _numbers(whole.centre_m),
+                "assemblies": [found.resolved.assemblies[row].key for row in rows],
+            }
+        )
+    return records
+
+
+def _view(found: Findings, name: str) -> dict[str, Any]:
+    """Return the outlines of one view."""
+    drawn = found.pictures.views[name]
+    return {
+        "box_m": _box(drawn),
+        "shapes": [
+            {
+                "part": one.part,
+                "assembly": one.assembly,
+                "kind": one.kind,
+                "depth_m": one.depth_m,
+                "outer": np.round(one.loop.outer_m, 5).tolist(),
+                "holes": [np.round(hole, 5).tolist() for hole in one.loop.holes_m],
+            }
+            for one in sorted(drawn, key=lambda one: one.depth_m)
+        ],
+        "sweeps": [
+            {"assembly": mover, "points": np.round(loop.outer_m, 5).tolist()}
+            for mover, loop in found.pictures.sweeps[name]
+        ],
+    }
+
+
+def _box(drawn: Sequence[Drawn]) -> list[float]:
+    if not drawn:
+        return [0.0, 0.0, 0.0, 0.0]
+    points_m = np.concatenate([one.loop.outer_m for one in drawn])
+    return _numbers(np.concatenate([points_m.min(axis=0), points_m.max(axis=0)]))

@@ -1,0 +1,273 @@
+"""Records of wind, movers, brackets, order and cost for the estimate document."""
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import numpy as np
+
+from estimator.geometry.measures import Floats
+from estimator.resolve.job import Resolved
+from estimator.resolve.records import Facts
+from estimator.stages.blowing import (
+    ALONG,
+    CASES,
+    DIRECTIONS_DEG,
+    SENSES,
+    Catch,
+    Wind,
+    added_up,
+)
+from estimator.stages.buying import Order
+from estimator.stages.comparing import PULL_OUT
+from estimator.stages.holding import HeldSet
+from estimator.stages.posing import Group
+from estimator.stages.pricing import Pricing
+from estimator.stages.turning import ICE, Turned
+from estimator.wind.figures import OFFSET_NAMES
+from estimator.wind.walls import STANDINGS
+
+MOST_LOADS = 20_000
+"""More wind loads than this are recorded by their worst direction only."""
+POINTS = (
+    "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west",
+)  # fmt: skip
+CASES_PER_DIRECTION = len(CASES) // len(DIRECTIONS_DEG)
+
+
+def known(value: float) -> float | None:
+    """Return a number, or None where it is not known."""
+    return None if math.isnan(value) else float(value)
+
+
+def numbers(values: Any) -> list[float]:  # noqa: ANN401 - any array of one axis
+    """Return an array of one axis as plain numbers."""
+    return [float(value) for value in values]
+
+
+def wind_record(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> dict[str, Any]:
+    """Return the wind: steps, what each assembly catches, and the load in every case."""
+    loads = list(_loads(resolved, groups, wind))
+    notes = list(wind.notes)
+    if len(loads) > MOST_LOADS:
+        kept = [load for load in loads if load["direction_deg"] in (0.0, 90.0, 180.0, 270.0)]
+        notes.append(
+            f"{len(loads) - len(kept)} wind loads between the four main directions were "
+            "worked out but are not listed"
+        )
+        loads = kept
+    pressures = [catch.pressure.pressure_pa for catch in wind.catches]
+    return {
+        "rule": resolved.facts.text("wind_rule"),
+        "pressure_pa": max(pressures, default=None),
+        "steps": [step._asdict() for step in wind.steps],
+        "loads": loads,
+        "parts": [_catch(catch) for catch in wind.catches],
+        "notes": notes,
+    }
+
+
+def _catch(catch: Catch) -> dict[str, Any]:
+    return {
+        "part_or_assembly": catch.assembly,
+        "height_m": known(catch.pressure.height_m),
+        "pressure_pa": catch.pressure.pressure_pa,
+        "coefficient": catch.coefficient.value,
+        "area_m2": catch.seen.area_m2,
+        "summed_area_m2": catch.seen.summed_m2,
+        "why": f"{catch.why}. Height: {catch.pressure.why}. Coefficient: {catch.coefficient.rule} "
+        f"({catch.coefficient.source})",
+        "others": [list(other) for other in catch.coefficient.others],
+    }
+
+
+def _loads(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> Iterator[dict[str, Any]]:
+    coefficients = {catch.assembly: catch.coefficient.value for catch in wind.catches}
+    compass = [_compass(resolved.facts, direction) for direction in DIRECTIONS_DEG]
+    for group, blown in zip(groups, wind.groups, strict=True):
+        acting = np.argwhere(np.any(blown.wrench != 0.0, axis=-1))
+        for s, i, k in acting:
+            direction_deg, sense, place = CASES[k]
+            assembly = resolved.assemblies[group.members[i]]
+            case = f"{sense}, {place}"
+            if not STANDINGS[assembly.stands].both_senses:
+                # What stands clear is blown one way: its second sense is the first again.
+                if sense != SENSES[0]:
+                    continue
+                case = f"{ALONG}, {place}"
+            if added_up(assembly):
+                if place != OFFSET_NAMES[0]:
+                    continue
+                case = f"{ALONG}, each part at its own middle"
+            key = assembly.key
+            number = int(k) // CASES_PER_DIRECTION
+            yield {
+                "assembly": key,
+                "position": group.states[s].label,
+                "direction_deg": direction_deg,
+                "compass": compass[number],
+                "case": case,
+                "force_n": blown.wrench[s, i, k, :3].tolist(),
+                "moment_nm": blown.wrench[s, i, k, 3:].tolist(),
+                "area_m2": float(blown.area_m2[s, i, number]),
+                "coefficient": coefficients.get(key),
+            }
+
+
+def _compass(facts: Facts, direction_deg: float) -> str:
+    """Return the compass point a wind comes from; blank when the wall's own is not known.
+
+    With the wall facing a bearing, a wind from the right of somebody who looks at it comes from
+    90 degrees less.
+    """
+    if not facts.has("wall_faces"):
+        return ""
+    bearing_deg = (math.degrees(facts.number("wall_faces")) - direction_deg) % 360.0
+    return POINTS[round(bearing_deg / 45.0) % len(POINTS)]
+
+
+def moving_record(turned: Turned) -> dict[str, Any]:
+    """Return what turns about one axle."""
+    return {
+        "assembly": turned.assembly,
+        "out_of_balance_kgm": float(np.linalg.norm(turned.unbalance_kgm)),
+        "gravity_torque_nm": turned.gravity_torque_nm,
+        "wind_torque_nm": max(
+            (case.torque_nm for case in turned.cases if case.mechanism != ICE), default=None
+        ),
+        "inertia_kgm2": turned.inertia_kgm2,
+        "counterweight_kg": known(turned.counterweight_kg),
+        "counterweight_part": turned.counterweight or None,
+        "counterweight_radius_m": known(turned.radius_m),
+        "drive_torque_nm": known(turned.drive_torque_nm),
+        "gravity_by_angle": [list(pair) for pair in turned.gravity_by_angle],
+        "cases": [case._asdict() for case in turned.cases],
+    }
+
+
+def set_record(held: HeldSet) -> dict[str, Any]:
+    """Return how the brackets of one set share."""
+    return {
+        "set": held.name,
+        "brackets": [bracket.key for bracket in held.brackets],
+        "long_axis": held.long_axis,
+        "mechanism": held.mechanism or None,
+        "stiffness_note": "arms as cantilevers from a wall that does not give; rigid body and "
+        f"lever rule along {held.long_axis}, the larger governs",
+        "residual": held.residual,
+    }
+
+
+def characteristic_records(held: HeldSet) -> Iterator[dict[str, Any]]:
+    """Return the unfactored actions on the wall, by cause."""
+    roots = {bracket.key: bracket.root_m for bracket in held.brackets}
+    for row in held.characteristic:
+        yield {
+            "bracket": row.bracket,
+            "set": held.name,
+            "at_m": list(roots[row.bracket]),
+            "cause": row.cause,
+            "direction_deg": row.direction_deg,
+            "case": row.case,
+            "force_n": numbers(row.action[:3]),
+            "moment_nm": numbers(row.action[3:]),
+            "sharing": row.sharing,
+        }
+
+
+def envelope_records(held: HeldSet) -> Iterator[dict[str, Any]]:
+    """Return the governing value of every component, with the factors of its combination."""
+    for row in held.governing:
+        yield {
+            "bracket": row.bracket,
+            "component": row.component,
+            "value": row.value,
+            "unit": "N m" if row.component.startswith("moment") else "N",
+            "combination": f"{row.combination.name} ({row.combination.clause})",
+            "case": row.case,
+            "sharing": row.sharing,
+            "position": row.position,
+        }
+
+
+def order_record(order: Order) -> dict[str, Any]:
+    """Return the order list."""
+    lines = []
+    for line in order.lines:
+        record = line._asdict()
+        lines.append({k: known(v) if isinstance(v, float) else v for k, v in record.items()})
+    return {"lines": lines, "total_cost": order.cost}
+
+
+def cost_record(resolved: Resolved, pricing: Pricing) -> dict[str, Any]:
+    """Return hours, costs and the way to the price."""
+    cost = pricing.price_of("cost")
+    return {
+        "currency": resolved.facts.text("currency"),
+        "lines": [
+            {"name": x.name, "category": x.category, **x.amount._asdict(), "how": x.how}
+            for x in pricing.lines
+        ],
+        "hours_lines": [
+            {
+                "activity": line.activity,
+                "people": line.people,
+                "low": line.person_hours.low,
+                "likely": line.person_hours.likely,
+                "high": line.person_hours.high,
+                "rate": line.rate,
+                "cost": line.cost.likely,
+            }
+            for line in pricing.hours
+        ],
+        "price_lines": [line._asdict() for line in pricing.price],
+        "sum_of_likely": cost.likely,
+        "mean": cost.mean,
+    }
+
+
+def marks_record(
+    resolved: Resolved, groups: Sequence[Group], wind: Wind, held: Sequence[HeldSet], cg_m: Floats
+) -> dict[str, Any]:
+    """Return what is marked on the drawings."""
+    datum_m = resolved.facts.number("datum_height")
+    return {
+        "cg_m": numbers(cg_m) if len(resolved.columns.parts) else None,
+        "brackets": [mark for one in held for mark in _bracket_marks(one)],
+        "wind_centres": [
+            {"assembly": resolved.assemblies[row].key, "at_m": numbers(blown.at_m[0, i])}
+            for group, blown in zip(groups, wind.groups, strict=True)
+            for i, row in enumerate(group.members)
+            if np.any(blown.wrench[0, i])
+        ],
+        "limits": [
+            {
+                "limit": row.text("limit"),
+                "value_m": _length(row.values["value"]),
+                "source": row.text("source") or "not said",
+            }
+            for row in resolved.chosen.of("limits")
+        ],
+        "ground_m": None if math.isnan(datum_m) else -datum_m,
+    }
+
+
+def _length(amount: Any) -> float | None:  # noqa: ANN401 - an amount of any kind
+    return float(amount.value) if amount.kind == "length" else None
+
+
+def _bracket_marks(held: HeldSet) -> Iterator[dict[str, Any]]:
+    """Return where each bracket is, and its greatest characteristic pull-out and shear."""
+    for bracket in held.brackets:
+        worst = {row.component: row.value for row in held.service if row.bracket == bracket.key}
+        shear = [
+            abs(v) for name, v in worst.items() if name.startswith(("shear", "down", "uplift"))
+        ]
+        across, up, out = bracket.root_m
+        yield {
+            "bracket": bracket.key,
+            "at_m": [across, up, out],
+            "bears_m": [across, up, bracket.bears_m],
+            "pull_out_n": worst.get(PULL_OUT),
+            "shear_n": max(shear, default=None),
+        }

@@ -1,0 +1,340 @@
+"""Turning: balance, torque and inertia of everything that turns about an axle."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+
+from estimator.core.constants import GRAVITY_M_S2
+from estimator.geometry.bodies import Body, inertia_from_second, moved, rotated
+from estimator.geometry.measures import Floats
+from estimator.geometry.placing import AXES
+from estimator.geometry.silhouettes import GRID_M, shifted, united
+from estimator.resolve.job import BLADE_TWIST_RAD, Resolved
+from estimator.resolve.records import Assembly, Drive
+from estimator.stages.blowing import Wind
+from estimator.stages.measuring import Shapes
+from estimator.stages.outlining import Outliner
+from estimator.stages.posing import carried, pose_of
+from estimator.stages.weighing import Weights
+from estimator.supports import hands, movers
+from estimator.wind.charts import rectangle_coefficient
+from estimator.wind.coefficients import flat_plate
+
+GLAZE_KG_M3 = 900.0
+"""Density of glaze ice: ISO 12494, from memory."""
+GRAVITY_ANGLES = 24
+WINDWARD = {"out": (0.0, "90 or 270"), "across": (90.0, "0"), "up": (None, "any")}
+"""Where wind square to the plane of turning comes from, and wind along it, by axle."""
+ICE = "ice on the blade's face alone"
+THIN_RATIO = 10.0
+"""Depth to width from which Figure 7.23 is level, for a hand whose edge is nothing."""
+
+
+class Torque(NamedTuple):
+    """One way for wind or ice to turn a mover."""
+
+    mechanism: str
+    torque_nm: float
+    direction_deg: float | None
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """What turns about one axle.
+
+    Attributes:
+        assembly: The mover.
+        unbalance_kgm: (3,) from the axle to the heavy side, as drawn.
+        gravity_torque_nm: Greatest over a whole turn.
+        gravity_by_angle: (angle [deg], torque [Nm]), from its position as drawn.
+        inertia_kgm2: About the axle.
+        counterweight: Part that balances it; blank for none.
+        counterweight_kg: Mass that would bring it to balance; NaN without a counterweight.
+        radius_m: Where that mass sits.
+        drive_torque_nm: Of the drive at the axle; NaN when not given.
+        cases: Wind and ice.
+        notes: Sentences to read with the numbers.
+    """
+
+    assembly: str
+    unbalance_kgm: Floats
+    gravity_torque_nm: float
+    gravity_by_angle: tuple[tuple[float, float], ...]
+    inertia_kgm2: float
+    counterweight: str
+    counterweight_kg: float
+    radius_m: float
+    drive_torque_nm: float
+    cases: tuple[Torque, ...]
+    notes: tuple[str, ...]
+
+
+class _Mover(NamedTuple):
+    """A mover as drawn: its axle, and the rows of the assemblies that turn with it."""
+
+    assembly: Assembly
+    axle_m: Floats
+    axis: Floats
+    rows: tuple[int, ...]
+
+
+def turn(resolved: Resolved, shapes: Shapes, weights: Weights, wind: Wind) -> tuple[Turned, ...]:
+    """Return balance, torque and inertia of everything that turns."""
+    keep = resolved.columns.in_wind
+    outliner = Outliner.of(resolved.columns, shapes, keep, len(resolved.assemblies))
+    return tuple(
+        _turned(_mover(resolved, row), resolved, weights, wind, outliner)
+        for row, assembly in enumerate(resolved.assemblies)
+        if assembly.moves == "turns"
+    )
+
+
+def _mover(resolved: Resolved, row: int) -> _Mover:
+    by_key = {assembly.key: assembly for assembly in resolved.assemblies}
+    mover = resolved.assemblies[row]
+    rows = [i for i, a in enumerate(resolved.assemblies) if mover.key in carried(a, by_key)]
+    _, axle_m = pose_of(mover, {}, by_key)
+    return _Mover(mover, axle_m, np.eye(3)[AXES[mover.axis]], tuple(rows))
+
+
+def _turned(
+    mover: _Mover, resolved: Resolved, weights: Weights, wind: Wind, outliner: Outliner
+) -> Turned:
+    drive = resolved.drives.get(mover.assembly.key)
+    bodies, keys = _bodies(mover, resolved, weights)
+    unbalance = movers.out_of_balance(bodies.mass_kg, bodies.centre_m, mover.axle_m, mover.axis)
+    angles_rad = 2 * np.pi * np.arange(GRAVITY_ANGLES) / GRAVITY_ANGLES
+    gravity_nm = movers.gravity_torque(unbalance, mover.axis, angles_rad)
+    inertia = movers.axle_inertia(
+        bodies.mass_kg, bodies.centre_m, inertia_from_second(bodies.second_kgm2),
+        mover.axle_m, mover.axis,
+    )  # fmt: skip
+    counter_kg, radius_m, notes = _counterweight(mover, drive, bodies, keys)
+    cases, more = _wind_cases(mover, drive, resolved, wind, outliner)
+    return Turned(
+        assembly=mover.assembly.key,
+        unbalance_kgm=unbalance,
+        gravity_torque_nm=movers.greatest_gravity_torque(unbalance, mover.axis),
+        gravity_by_angle=tuple(
+            (float(np.degrees(a)), float(t)) for a, t in zip(angles_rad, gravity_nm, strict=True)
+        ),
+        inertia_kgm2=inertia,
+        counterweight=drive.counterweight if drive else "",
+        counterweight_kg=counter_kg,
+        radius_m=radius_m,
+        drive_torque_nm=_drive_torque(drive),
+        cases=cases,
+        notes=(*notes, *more),
+    )
+
+
+def _bodies(mover: _Mover, resolved: Resolved, weights: Weights) -> tuple[Body, list[str]]:
+    """Return the bodies of the parts that turn, in the job's frame as drawn, and their marks."""
+    by_key = {assembly.key: assembly for assembly in resolved.assemblies}
+    found, keys = [], []
+    for row in mover.rows:
+        rotation, origin_m = pose_of(resolved.assemblies[row], {}, by_key)
+        at = np.flatnonzero(resolved.columns.assembly == row)
+        own = Body(*(values[at] for values in weights.parts))
+        found.append(moved(rotated(own, rotation), origin_m))
+        keys += [resolved.columns.parts[i].key for i in at]
+    return Body(*(np.concatenate(values) for values in zip(*found, strict=True))), keys
+
+
+def _counterweight(
+    mover: _Mover, drive: Drive | None, bodies: Body, keys: Sequence[str]
+) -> tuple[float, float, list[str]]:
+    """Return the mass that balances a mover, the radius it sits at, and what to say about it."""
+    if drive is None or not drive.counterweight:
+        return math.nan, math.nan, []
+    if drive.counterweight not in keys:
+        return math.nan, math.nan, [(f'the counterweight part "{drive.counterweight}" is not among '
+                                    "the parts that turn")]  # fmt: skip
+    at = keys.index(drive.counterweight)
+    others_kg = bodies.mass_kg.copy()
+    others_kg[at] = 0.0
+    unbalance = movers.out_of_balance(others_kg, bodies.centre_m, mover.axle_m, mover.axis)
+    arm_m = movers.out_of_balance(np.array([1.0]), bodies.centre_m[[at]], mover.axle_m, mover.axis)
+    radius_m = float(np.linalg.norm(arm_m)) if math.isnan(drive.radius_m) else drive.radius_m
+    if not radius_m > 0:
+        return math.nan, math.nan, ["the counterweight sits on the axle and balances nothing"]
+    notes = []
+    if float(arm_m @ unbalance) > 0:
+        notes.append(
+            "without the counterweight the heavy side is already where it sits: it is "
+            "not wanted there, and the mass printed belongs on the other side"
+        )
+    return movers.counterweight_kg(unbalance, radius_m), radius_m, notes
+
+
+def _drive_torque(drive: Drive | None) -> float:
+    if drive is None:
+        return math.nan
+    if not math.isnan(drive.drive_torque_nm):
+        return drive.drive_torque_nm
+    if math.isnan(drive.drive_mass_kg) or math.isnan(drive.drum_m):
+        return math.nan
+    return movers.drive_torque(drive.drive_mass_kg, drive.drum_m, int(drive.falls))
+
+
+class _Side(NamedTuple):
+    """An outline on one side of the axle: its area, how far out its middle is, how far it goes."""
+
+    area_m2: float
+    radius_m: float
+    reach_m: float
+
+
+class _Exposed(NamedTuple):
+    """A mover in the wind.
+
+    Attributes:
+        face: Blade and tail, seen along the axle.
+        edge: Blade and tail, seen along the plane of turning.
+        pressure_pa: On it.
+        twist_rad: How far its face is out of the plane of turning.
+        twist_words: The same for print.
+    """
+
+    face: tuple[_Side, _Side]
+    edge: tuple[_Side, _Side]
+    pressure_pa: float
+    twist_rad: float
+    twist_words: str
+
+
+def _wind_cases(
+    mover: _Mover, drive: Drive | None, resolved: Resolved, wind: Wind, outliner: Outliner
+) -> tuple[tuple[Torque, ...], list[str]]:
+    """Return every way for wind or ice to turn the mover, and what to say about them."""
+    catch = next((c for c in wind.catches if c.assembly == mover.assembly.key), None)
+    if catch is None:
+        return (), ["there is no wind pressure on it, so no torque of wind is given"]
+    face, edge = _sides(mover, resolved, outliner)
+    if face is None or edge is None:
+        return (), ["it shows no outline along its axle, so no torque of wind is given"]
+    twist_rad = drive.twist_rad if drive else BLADE_TWIST_RAD
+    assumed = " (assumed)" if drive is None or drive.twist_assumed else ""
+    words = f"twist {math.degrees(twist_rad):g} deg{assumed}"
+    exposed = _Exposed(face, edge, catch.pressure.pressure_pa, twist_rad, words)
+    ice = _ice_case(face[0], resolved.facts.number("ice_thickness", 0.0))
+    return (*_torques(exposed, mover.assembly.axis), *ice), [
+        (
+            "torque of wind is an envelope of simple mechanisms: no published rule for a hand was "
+            "found. A flat sheet counts without the edge of its thickness"
+        )
+    ]
+
+
+def _torques(exposed: _Exposed, axis: str) -> tuple[Torque, ...]:
+    """Return every way for the wind to turn a mover."""
+    face, edge, pressure_pa, twist_rad, twist = exposed
+    face_m2, edge_m2 = (sum(side.area_m2 for side in sides) for sides in (face, edge))
+    length_m = sum(side.reach_m for side in face)
+    twisted = flat_plate(length_m, face_m2 / length_m).value * math.sin(twist_rad)
+    along = float(rectangle_coefficient(face_m2 / edge_m2 if edge_m2 > 0 else THIN_RATIO))
+    square_deg, along_words = WINDWARD[axis]
+    even, gust = "the tail works against the blade", "no wind on the tail"
+    edge_on = f"edge wind (from {along_words} deg)"
+    return (
+        Torque(
+            "wind square to a flat blade",
+            _net(pressure_pa, 0.0, face),
+            square_deg,
+            "the force is parallel to the axle, whatever the balance",
+        ),
+        Torque(
+            "blade twisted, even wind",
+            _net(pressure_pa, twisted, face),
+            square_deg,
+            f"{twist}; {even}",
+        ),
+        Torque(
+            "blade twisted, gust on the blade alone",
+            _net(pressure_pa, twisted, face[:1]),
+            square_deg,
+            f"{twist}; {gust}",
+        ),
+        Torque(f"{edge_on}, even", _net(pressure_pa, along, edge), None, even),
+        Torque(f"{edge_on}, on the blade alone", _net(pressure_pa, along, edge[:1]), None, gust),
+    )
+
+
+def _ice_case(blade: _Side, ice_m: float) -> tuple[Torque, ...]:
+    """Return the torque of ice on the blade's face alone, none without ice."""
+    if not ice_m > 0:
+        return ()
+    torque_nm = GLAZE_KG_M3 * ice_m * GRAVITY_M_S2 * blade.area_m2 * blade.radius_m
+    why = f"{1000 * ice_m:g} mm of glaze, blade level"
+    return (Torque(ICE, torque_nm, None, why),)
+
+
+def _net(pressure_pa: float, coefficient: float, sides: Sequence[_Side]) -> float:
+    """Return the size of the torque of a blade and, against it, its tail."""
+    radius_m = np.array([side.radius_m for side in sides])
+    radius_m[1:] *= -1.0
+    areas_m2 = np.array([side.area_m2 for side in sides])
+    return abs(hands.parts_in_wind(pressure_pa, coefficient, areas_m2, radius_m)[0])
+
+
+def _sides(
+    mover: _Mover, resolved: Resolved, outliner: Outliner
+) -> tuple[tuple[_Side, _Side] | None, tuple[_Side, _Side] | None]:
+    """Return blade and tail, seen along the axle and seen on their edge."""
+    plane = np.delete(np.eye(3), AXES[mover.assembly.axis], axis=0)
+    face = _outline(mover, resolved, outliner, plane)
+    points_m = shapely.get_coordinates(face)
+    if not len(points_m):
+        return None, None
+    along = _tip_way(points_m)
+    turned = np.array([along, [-along[1], along[0]]])
+    on_face = _halves(_outline(mover, resolved, outliner, turned @ plane))
+    on_edge = _halves(_outline(mover, resolved, outliner, np.array([along @ plane, mover.axis])))
+    return on_face, on_edge
+
+
+def _tip_way(points_m: Floats) -> Floats:
+    """Return the (2,) unit way to the tip; the middle of its corners where it is square."""
+    reach_m = np.hypot(*points_m.T)
+    far_m = points_m[reach_m >= reach_m.max() - GRID_M]
+    tip_m = far_m[far_m @ far_m[0] > 0].mean(axis=0)
+    return np.asarray(tip_m / np.hypot(*tip_m))
+
+
+def _outline(
+    mover: _Mover, resolved: Resolved, outliner: Outliner, projection: Floats
+) -> shapely.Geometry:
+    """Return the united outline of what turns, about the axle, as drawn."""
+    by_key = {assembly.key: assembly for assembly in resolved.assemblies}
+    drawn = []
+    for row in mover.rows:
+        rotation, origin_m = pose_of(resolved.assemblies[row], {}, by_key)
+        _, shadows = outliner.shadows(projection, [row], rotation)
+        by_m = projection @ (origin_m - mover.axle_m)
+        drawn.append(shifted(united(shadows), by_m))
+    return united(np.array(drawn))
+
+
+def _halves(outline: shapely.Geometry) -> tuple[_Side, _Side]:
+    """Return an outline on the blade's side of the axle (first coordinate above 0), and behind."""
+    low_x, low_y, high_x, high_y = shapely.bounds(outline)
+    far = max(abs(v) for v in (low_x, low_y, high_x, high_y)) + 1.0
+    blade = shapely.intersection(outline, shapely.box(0.0, -far, far, far))
+    tail = shapely.intersection(outline, shapely.box(-far, -far, 0.0, far))
+    return _side(blade, 1.0), _side(tail, -1.0)
+
+
+def _side(outline: shapely.Geometry, sign: float) -> _Side:
+    if shapely.is_empty(outline) or not shapely.area(outline) > 0:
+        return _Side(0.0, 0.0, 0.0)
+    points_m = sign * shapely.get_coordinates(outline)[:, 0]
+    return _Side(
+        float(shapely.area(outline)),
+        abs(float(shapely.get_x(shapely.centroid(outline)))),
+        float(points_m.max()),
+    )
