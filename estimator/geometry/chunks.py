@@ -23,22 +23,27 @@ BEND_SHARE, DOME_SHARE = 2, 2
 
 
 class Chunks(NamedTuple):
-    """c convex pieces of each of n parts.
+    """c convex pieces of each of n parts, or one flat piece with its own outline.
 
     Attributes:
         points_m: (n, c, k, 3) points, in the part's frame until they are placed.
         axes_m: (n, c, k, 3, 3) half axes, as columns, of the ellipsoid round each point, a zero
             one for a disc; None where all points are sharp.
+        hole_m: (n, h, 3) outline of the hole in a flat piece; no points where it has none.
+            `points_m` is then its outer outline in order, c is 1, and no hull is taken. None for
+            convex pieces.
     """
 
     points_m: Floats
     axes_m: Floats | None = None
+    hole_m: Floats | None = None
 
     def taken(self, index: npt.ArrayLike) -> Self:
         """Return the pieces of the parts at an index, one may be named many times."""
         at = np.asarray(index)
         axes_m = None if self.axes_m is None else self.axes_m[at]
-        return type(self)(self.points_m[at], axes_m)
+        hole_m = None if self.hole_m is None else self.hole_m[at]
+        return type(self)(self.points_m[at], axes_m, hole_m)
 
 
 def placed(chunks: Chunks, rotation: Floats, by_m: Floats) -> Chunks:
@@ -49,7 +54,11 @@ def placed(chunks: Chunks, rotation: Floats, by_m: Floats) -> Chunks:
     turn = np.broadcast_to(rotation, (len(chunks.points_m), 3, 3))[:, None, None]
     step_m = np.broadcast_to(by_m, (len(chunks.points_m), 3))[:, None, None]
     points_m = (turn @ chunks.points_m[..., None])[..., 0] + step_m
-    return Chunks(points_m, None if chunks.axes_m is None else turn @ chunks.axes_m)
+    axes_m = None if chunks.axes_m is None else turn @ chunks.axes_m
+    hole_m = chunks.hole_m
+    if hole_m is not None:
+        hole_m = (turn[:, 0] @ hole_m[..., None])[..., 0] + step_m[:, 0]
+    return Chunks(points_m, axes_m, hole_m)
 
 
 def boxes(chunks: Chunks) -> Floats:
@@ -131,37 +140,38 @@ def _disc(dims: Dims, fineness: int) -> Chunks:
     return Chunks(np.zeros((len(half_m), 1, 1, 3)), axes_m[:, None, None])
 
 
-def _annulus(dims: Dims, from_rad: Floats, to_rad: Floats, fineness: int) -> Floats:
-    """Return (n, fineness, 4, 3) quarters of a ring, of the same area as its round ones."""
+def _arc(diameter_m: Floats, from_rad: Floats, to_rad: Floats, fineness: int) -> Floats:
+    """Return (n, fineness + 1, 3) points of an arc whose polygon has the area of the round one."""
     step_rad = (to_rad - from_rad) / fineness
     angles_rad = from_rad[:, None] + step_rad[:, None] * np.arange(fineness + 1)
-    whole = np.isclose(to_rad - from_rad, 2 * np.pi)
-    swell = np.sqrt(step_rad / np.sin(step_rad))
-    outer_m, inner_m = (
-        (swell * diameter_m / 2)[:, None] for diameter_m in (dims.diameter_m, given(dims.bore_m))
-    )
-    outer, inner = (
-        _in_plane(radius_m * np.cos(angles_rad), radius_m * np.sin(angles_rad))
-        for radius_m in (outer_m, inner_m)
-    )
-    for corners in (outer, inner):  # a full turn must close to the last bit, or it has a slit
-        corners[:, -1] = np.where(whole[:, None], corners[:, 0], corners[:, -1])
-    return np.stack((outer[:, :-1], outer[:, 1:], inner[:, 1:], inner[:, :-1]), axis=2)
+    radius_m = (np.sqrt(step_rad / np.sin(step_rad)) * diameter_m / 2)[:, None]
+    return _in_plane(radius_m * np.cos(angles_rad), radius_m * np.sin(angles_rad))
 
 
 def _ring(dims: Dims, fineness: int) -> Chunks:
-    """Return a flat ring."""
+    """Return a flat ring as its two circles."""
     start_rad = np.zeros_like(dims.diameter_m)
-    return Chunks(_annulus(dims, start_rad, start_rad + 2 * np.pi, fineness))
+    outer_m, inner_m = (
+        _arc(diameter_m, start_rad, start_rad + 2 * np.pi, fineness)[:, :-1]
+        for diameter_m in (dims.diameter_m, given(dims.bore_m))
+    )
+    return Chunks(outer_m[:, None], hole_m=inner_m)
 
 
 def _sector(dims: Dims, fineness: int) -> Chunks:
-    """Return a sector, the middle of its arc towards -beside."""
+    """Return a sector as its outline, the middle of its arc towards -beside.
+
+    The inner arc is walked backwards; of a full turn the two cuts lie on one another.
+    """
     half_rad = dims.angle_rad / 2
     _, low_m, high_m = sector_extent(dims)
-    points_m = _annulus(dims, -np.pi / 2 - half_rad, -np.pi / 2 + half_rad, fineness)
-    points_m[..., 1] -= ((low_m + high_m) / 2)[:, None, None]
-    return Chunks(points_m)
+    outer_m, inner_m = (
+        _arc(diameter_m, -np.pi / 2 - half_rad, -np.pi / 2 + half_rad, fineness)
+        for diameter_m in (dims.diameter_m, given(dims.bore_m))
+    )
+    points_m = np.concatenate((outer_m, inner_m[:, ::-1]), axis=1)
+    points_m[..., 1] -= ((low_m + high_m) / 2)[:, None]
+    return Chunks(points_m[:, None], hole_m=points_m[:, :0])
 
 
 def _round_bar(dims: Dims, _: int) -> Chunks:

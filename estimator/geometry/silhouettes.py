@@ -15,8 +15,6 @@ from estimator.geometry.measures import Floats
 Shadows: TypeAlias = npt.NDArray[Any]
 """An array of shapely polygons, one a part."""
 
-GRID_M = 1e-6
-"""The grid that corners are put on when outlines are united, so that no slivers are left."""
 THIN_M2 = 1e-9
 """A piece that covers less than this is seen edge-on, and covers nothing."""
 NOTHING = shapely.Polygon()
@@ -90,15 +88,28 @@ def silhouettes(chunks: Chunks, projection: Floats, fineness: int = FINENESS) ->
         fineness: Corners of a circle.
     """
     corners_m = _flattened(chunks, projection, fineness)
+    if chunks.hole_m is not None:
+        return _flat(corners_m[:, 0], chunks.hole_m @ projection.T)
     hulls = shapely.convex_hull(shapely.linestrings(corners_m))
     pieces: Shadows = np.asarray(hulls)
     pieces[shapely.area(pieces) <= THIN_M2] = NOTHING
     return pieces[:, 0] if pieces.shape[1] == 1 else np.asarray(shapely.union_all(pieces, axis=1))
 
 
+def _flat(outer_m: Floats, hole_m: Floats) -> Shadows:
+    """Return (n,) polygons of flat pieces by their outlines (n, k, 2) and holes (n, h, 2)."""
+    outer = shapely.linearrings(outer_m)
+    pieces: Shadows = np.asarray(shapely.polygons(outer))
+    if hole_m.shape[1]:
+        holes = shapely.linearrings(hole_m)
+        pieces = np.asarray(shapely.polygons(outer, np.asarray(holes)[:, None]))
+    pieces[shapely.area(pieces) <= THIN_M2] = NOTHING
+    return pieces
+
+
 def united(shadows: Shadows) -> shapely.Geometry:
     """Return the one outline of many parts: what they cover together, each spot once."""
-    return shapely.union_all(shadows, grid_size=GRID_M)
+    return shapely.union_all(shadows)
 
 
 def shifted(outline: shapely.Geometry, by_m: Floats) -> shapely.Geometry:

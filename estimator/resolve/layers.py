@@ -230,11 +230,9 @@ class Maker:
 
     def roughness_m(self, row: Row) -> float:
         """Return the roughness of a part's finish for the wind, NaN when none is known."""
-        if not row.has("finish"):
-            return math.nan
-        finish = find_finish(self.library, row.text("finish"))
-        known = isinstance(finish, Finish) and finish.roughness_m is not None
-        return float(finish.roughness_m) if known else math.nan  # type: ignore[union-attr, arg-type]
+        finish = self._kept.get(("finish", row.text("finish")))
+        known = finish.roughness_m if isinstance(finish, Finish) else None
+        return math.nan if known is None else known
 
     def _material(self, row: Row, column: str) -> Material | None:
         typed = row.text(column)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from estimator.geometry.chunks import Chunks, chunks, placed
+from estimator.geometry.chunks import FINENESS, Chunks, chunks, placed
 from estimator.geometry.measures import Floats, Measures
 from estimator.geometry.placing import copies
 from estimator.geometry.shapes import measure
@@ -95,13 +95,16 @@ def _places(columns: PartColumns) -> CopyTable:
     )
 
 
-def pieces_of(columns: PartColumns, shapes: Shapes, keep: np.ndarray) -> list[Pieces]:
+def pieces_of(
+    columns: PartColumns, shapes: Shapes, keep: np.ndarray, fineness: int = FINENESS
+) -> list[Pieces]:
     """Return the convex pieces of the copies of some parts, by shape.
 
     Args:
         columns: The parts.
         shapes: What they measure.
         keep: (n,) bool: which parts.
+        fineness: Corners of a circle.
     """
     table = shapes.places
     found = []
@@ -109,6 +112,6 @@ def pieces_of(columns: PartColumns, shapes: Shapes, keep: np.ndarray) -> list[Pi
         at = np.flatnonzero(np.isin(table.part, rows[keep[rows]]))
         if not len(at):
             continue
-        own = chunks(shape, columns.dims.taken(table.part[at]))
+        own = chunks(shape, columns.dims.taken(table.part[at]), fineness)
         found.append(Pieces(table.part[at], placed(own, table.rotation[at], table.at_m[at])))
     return found

@@ -1,13 +1,14 @@
 """Outlining: the united outline of each assembly from any side, in any position."""
 
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
-from estimator.geometry.chunks import boxes, placed
+from estimator.geometry.chunks import FINENESS, boxes, placed
 from estimator.geometry.measures import Floats
 from estimator.geometry.silhouettes import Shadows, area_and_middle, silhouettes, united
 from estimator.resolve.records import Indices, PartColumns
@@ -33,6 +34,13 @@ class Seen(NamedTuple):
     low_m: Floats
     high_m: Floats
 
+    def from_behind(self) -> "Seen":
+        """Return what is covered from the other side: the same in a mirror."""
+        flip = np.array([-1.0, 1.0])
+        low_m = np.array([-self.high_m[0], self.low_m[1]])
+        high_m = np.array([-self.low_m[0], self.high_m[1]])
+        return self._replace(middle_m=flip * self.middle_m, low_m=low_m, high_m=high_m)
+
 
 @dataclass(frozen=True, slots=True)
 class Outliner:
@@ -42,19 +50,21 @@ class Outliner:
         pieces: Of all copies, by shape.
         part_assembly: (n,) row of the assembly of each part.
         solidity: (n,) what is left of each part's outline after cutting away.
-        assemblies: How many there are.
+        fineness: Corners of a circle.
     """
 
     pieces: tuple[Pieces, ...]
     part_assembly: Indices
     solidity: Floats
-    assemblies: int
+    fineness: int
 
     @classmethod
-    def of(cls, columns: PartColumns, shapes: Shapes, keep: np.ndarray, count: int) -> "Outliner":
+    def of(
+        cls, columns: PartColumns, shapes: Shapes, keep: np.ndarray, fineness: int = FINENESS
+    ) -> "Outliner":
         """Return an outliner for the parts to keep, (n,) bool."""
-        found = pieces_of(columns, shapes, keep)
-        return cls(tuple(found), columns.assembly, 1.0 - columns.cut_away, count)
+        found = pieces_of(columns, shapes, keep, fineness)
+        return cls(tuple(found), columns.assembly, 1.0 - columns.cut_away, fineness)
 
     def shadows(
         self, projection: Floats, members: Sequence[int] | None = None, turn: Floats | None = None
@@ -67,15 +77,15 @@ class Outliner:
             turn: (3, 3) how their frames are turned.
         """
         seen = projection if turn is None else projection @ turn
-        parts: list[Any] = [np.zeros(0, dtype=np.intp)]
-        drawn: list[Any] = [np.zeros(0, dtype=object)]
+
+        parts, drawn = [np.zeros(0, dtype=np.intp)], [np.zeros(0, dtype=object)]
         for piece in self.pieces:
             wanted = np.arange(len(piece.part))
             if members is not None:
                 wanted = np.flatnonzero(np.isin(self.part_assembly[piece.part], members))
             if len(wanted):
                 parts.append(piece.part[wanted])
-                drawn.append(silhouettes(piece.chunks.taken(wanted), seen))
+                drawn.append(silhouettes(piece.chunks.taken(wanted), seen, self.fineness))
         return np.concatenate(parts), np.concatenate(drawn)
 
     def seen(
@@ -86,12 +96,17 @@ class Outliner:
         owner = self.part_assembly[parts]
         order = np.argsort(owner, kind="stable")
         starts = np.flatnonzero(np.diff(owner[order], prepend=-1))
-        found = {}
-        for rows in np.split(order, starts[1:]) if len(order) else []:
-            covered = self._covered(drawn[rows], self.solidity[parts[rows]])
-            if covered is not None:
-                found[int(owner[rows[0]])] = covered
-        return found
+        own = np.split(order, starts[1:]) if len(order) else []
+
+        def covered(rows: Indices) -> Seen | None:
+            return self._covered(drawn[rows], self.solidity[parts[rows]])
+
+        # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
+        with ThreadPoolExecutor() as pool:
+            seen = list(pool.map(covered, own))
+        return {
+            int(owner[rows[0]]): one for rows, one in zip(own, seen, strict=True) if one is not None
+        }
 
     @staticmethod
     def _covered(drawn: Shadows, solidity: Floats) -> Seen | None:
@@ -99,20 +114,18 @@ class Outliner:
 
         What is cut away counts with the share that is left, where nothing whole lies behind it.
         """
-        whole, cut = solidity >= 1.0, solidity < 1.0
-        everything = united(drawn)
+        cut = solidity < 1.0
+        behind = united(drawn[~cut])
+        everything = united(np.array([behind, *drawn[cut]])) if cut.any() else behind
         if shapely.is_empty(everything):
             return None
         areas_m2, middles_m = area_and_middle(np.array([everything]))
         area_m2, moment_m3 = areas_m2[0], areas_m2[0] * middles_m[0]
-        if cut.any():
-            behind = united(drawn[whole])
-            for outline, left in zip(drawn[cut], solidity[cut], strict=True):
-                alone = shapely.difference(outline, behind)
-                (lost_m2,), (at_m,) = area_and_middle(np.array([alone]))
-                area_m2, moment_m3 = (
-                    area_m2 - (1.0 - left) * lost_m2, moment_m3 - (1.0 - left) * lost_m2 * at_m
-                )  # fmt: skip
+        for outline, left in zip(drawn[cut], solidity[cut], strict=True):
+            alone = shapely.difference(outline, behind)
+            (lost_m2,), (at_m,) = area_and_middle(np.array([alone]))
+            area_m2 = area_m2 - (1.0 - left) * lost_m2
+            moment_m3 = moment_m3 - (1.0 - left) * lost_m2 * at_m
         if not area_m2 > 0:
             return None
         low_x, low_y, high_x, high_y = shapely.bounds(everything)

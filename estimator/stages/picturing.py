@@ -72,7 +72,7 @@ class Pictures:
 def picture(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Pictures:
     """Return the outlines of every part in three views, and the box round every assembly."""
     everything = np.ones(len(resolved.columns.parts), dtype=bool)
-    outliner = Outliner.of(resolved.columns, shapes, everything, len(resolved.assemblies))
+    outliner = Outliner.of(resolved.columns, shapes, everything)
     few = len(shapes.places.part) <= MOST_SHAPES
     views = {name: tuple(_drawn(resolved, outliner, groups, v)) if few else ()
              for name, v in VIEWS.items()}  # fmt: skip

@@ -12,7 +12,7 @@ from estimator.core.constants import GRAVITY_M_S2
 from estimator.geometry.bodies import Body, inertia_from_second, moved, rotated
 from estimator.geometry.measures import Floats
 from estimator.geometry.placing import AXES
-from estimator.geometry.silhouettes import GRID_M, shifted, united
+from estimator.geometry.silhouettes import shifted, united
 from estimator.resolve.job import BLADE_TWIST_RAD, Resolved
 from estimator.resolve.records import Assembly, Drive
 from estimator.stages.blowing import Wind
@@ -29,6 +29,8 @@ GLAZE_KG_M3 = 900.0
 GRAVITY_ANGLES = 24
 WINDWARD = {"out": (0.0, "90 or 270"), "across": (90.0, "0"), "up": (None, "any")}
 """Where wind square to the plane of turning comes from, and wind along it, by axle."""
+ALIKE_M = 1e-6
+"""Corners this alike in how far they reach are equally far: finer than anything is built."""
 ICE = "ice on the blade's face alone"
 THIN_RATIO = 10.0
 """Depth to width from which Figure 7.23 is level, for a hand whose edge is nothing."""
@@ -86,7 +88,7 @@ class _Mover(NamedTuple):
 def turn(resolved: Resolved, shapes: Shapes, weights: Weights, wind: Wind) -> tuple[Turned, ...]:
     """Return balance, torque and inertia of everything that turns."""
     keep = resolved.columns.in_wind
-    outliner = Outliner.of(resolved.columns, shapes, keep, len(resolved.assemblies))
+    outliner = Outliner.of(resolved.columns, shapes, keep)
     return tuple(
         _turned(_mover(resolved, row), resolved, weights, wind, outliner)
         for row, assembly in enumerate(resolved.assemblies)
@@ -301,7 +303,7 @@ def _sides(
 def _tip_way(points_m: Floats) -> Floats:
     """Return the (2,) unit way to the tip; the middle of its corners where it is square."""
     reach_m = np.hypot(*points_m.T)
-    far_m = points_m[reach_m >= reach_m.max() - GRID_M]
+    far_m = points_m[reach_m >= reach_m.max() - ALIKE_M]
     tip_m = far_m[far_m @ far_m[0] > 0].mean(axis=0)
     return np.asarray(tip_m / np.hypot(*tip_m))
 

@@ -6,7 +6,6 @@
 
 import numpy as np
 import pytest
-import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -247,21 +246,6 @@ def test_a_union_covers_at_least_each_and_at_most_all(sheets):
     (together_m2,), _ = area_and_middle(united(silhouettes(parts, FRONT)))
 
     assert areas_m2.max() - 1e-4 <= together_m2 <= areas_m2.sum() + 1e-4
-
-
-def test_two_sheets_side_by_side_are_one_outline():
-    """Without a sliver between them, although their edges come from different sums."""
-    third = 1 / 3
-    pair = placed(
-        chunks("sheet", Dims.of(length_m=[third, third], width_m=1.0)),
-        np.eye(3),
-        np.array([[0.1, 0, 0], [0.1 + third, 0, 0]]),
-    )
-
-    (outline,) = loops(united(silhouettes(pair, FRONT)))
-
-    assert outline.holes_m == ()
-    assert shapely.Polygon(outline.outer_m).area == pytest.approx(2 * third, rel=1e-5)
 
 
 def test_a_ring_is_drawn_with_its_hole():

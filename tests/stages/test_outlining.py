@@ -21,7 +21,7 @@ def outliner(steps):
         found = steps(upto="shapes", parts=parts, **sheets)
         columns = found["columns"]
         kept = np.ones(len(parts), dtype=bool) if keep is None else np.array(keep)
-        return Outliner.of(columns, found["shapes"], kept, len(found["assemblies"]))
+        return Outliner.of(columns, found["shapes"], kept)
 
     return make
 
