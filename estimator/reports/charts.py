@@ -10,26 +10,31 @@ from estimator.reports import figures, selection, signs
 from estimator.reports.document import Document
 from estimator.reports.drawing import SMALL_MM, Drawing, Spot, shortened
 
-WIDE_MM = 198.0
-"""Width of a text column, and so of a drawing that fills it."""
+WIDE_MM = 246.0
+"""Width of what A4 and Letter, lying, both leave beside the filing strip."""
 
-MOST_ROWS = 12
+MOST_ROWS = 16
 """What a drawing of one row each holds beside other things on a sheet; the largest are drawn."""
+MOST_ROSES = 20
+"""Wind by direction is drawn of the assemblies that catch most; of all it is in the table."""
 
-_NAMES_MM = 42.0
+_NAMES_MM = 58.0
 """Left of every range line: what it is of."""
-_ROW_MM = 8.0
-_ENDS_MM = 52.0
+_ROW_MM = 5.4
+_ENDS_MM = 70.0
 """Right of the longest range line: room for its three numbers."""
 _HEADED_MM = 6.0
 """A shorter range line is drawn without arrow heads."""
-_TIPS_MM = 26.0
+_TIPS_MM = 30.0
 """Beyond the longest force of a bracket: room for its number."""
-_POLAR_MM = 62.0
-_POLAR_RADIUS_MM = 19.0
+_POLAR_MM = 48.5
+_POLAR_RADIUS_MM = 15.5
+_POLAR_HEAD_MM = 9.0
 _RINGS = 2
+_GRAZING = 1e-6
+"""Less than this, as a cosine, is along the wall."""
 _NICE = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
-_GRAPH_MM = (96.0, 48.0)
+_GRAPH_MM = (112.0, 44.0)
 
 
 class Span(NamedTuple):
@@ -50,12 +55,12 @@ def range_lines(spans: Sequence[Span], printed: Callable[[float], str], title: s
         title: What the drawing shows.
     """
     spans = selection.chief(spans, MOST_ROWS, lambda span: span.high)
-    drawing = Drawing(WIDE_MM, _ROW_MM * len(spans) + 4, title)
+    drawing = Drawing(WIDE_MM, _ROW_MM * len(spans) + 2, title)
     length_mm = WIDE_MM - _NAMES_MM - _ENDS_MM
     most = max((span.high for span in spans), default=0.0) or 1.0
-    drawing.line("centre", (_NAMES_MM, 0), (_NAMES_MM, _ROW_MM * len(spans) + 4))
+    drawing.line("centre", (_NAMES_MM, 0), (_NAMES_MM, _ROW_MM * len(spans) + 2))
     for row, span in enumerate(spans):
-        y = row * _ROW_MM + 7.0
+        y = row * _ROW_MM + 3.4
         low, likely, high = (
             (_NAMES_MM + length_mm * value / most, y)
             for value in (span.low, span.likely, span.high)
@@ -84,14 +89,14 @@ def bracket_lines(envelope: Sequence[Document]) -> Markup | None:
         lambda name: max(abs(rows[name]["value"]) for rows in (pulls, pushes) if name in rows),
     )
     title = "Greatest pull and push of each bracket on the wall"
-    drawing = Drawing(WIDE_MM, _ROW_MM * len(names) + 10, title)
+    drawing = Drawing(WIDE_MM, _ROW_MM * len(names) + 8, title)
     middle_mm, half_mm = WIDE_MM / 2, WIDE_MM / 2 - _TIPS_MM
     most = max(abs(row["value"]) for row in (*pulls.values(), *pushes.values())) or 1.0
-    drawing.line("wide", (middle_mm, 5), (middle_mm, _ROW_MM * len(names) + 9))
+    drawing.line("wide", (middle_mm, 5), (middle_mm, _ROW_MM * len(names) + 8))
     drawing.text((middle_mm + 3, 4), "pull-out, from the wall")
     drawing.text((middle_mm - 3, 4), "push, onto the wall", "end")
     for row, name in enumerate(names):
-        y = row * _ROW_MM + 10.0
+        y = row * _ROW_MM + 8.6
         drawing.text((0, y + SMALL_MM / 3), shortened(name, _TIPS_MM - 4))
         for rows, sense, anchor in ((pulls, 1.0, ""), (pushes, -1.0, "end")):
             force_n = abs(rows[name]["value"]) if name in rows else 0.0
@@ -113,21 +118,23 @@ def wind_rose(assembly: str, loads: Sequence[Document]) -> Markup:
         assembly: Its name.
         loads: Its wind loads, one or more.
     """
-    drawing = Drawing(_POLAR_MM, _POLAR_MM + 4, f"Wind on {assembly} by direction")
-    middle = (_POLAR_MM / 2, _POLAR_MM / 2 + 3)
     forces = selection.by_direction(loads)
+    behind = any(math.cos(math.radians(turn)) < -_GRAZING and force_n for turn, force_n in forces)
+    above_mm = _POLAR_RADIUS_MM + 3 if behind else 3.0
+    height_mm = _POLAR_HEAD_MM + above_mm + _POLAR_RADIUS_MM + 7
+    drawing = Drawing(_POLAR_MM, height_mm, f"Wind on {assembly} by direction")
+    middle = (_POLAR_MM / 2, _POLAR_HEAD_MM + above_mm)
     step_n = _nice(max(force for _, force in forces) / _RINGS)
     per_n = _POLAR_RADIUS_MM / (_RINGS * step_n)
-    _rose_paper(drawing, middle, step_n, per_n)
+    _rose_paper(drawing, middle, step_n, behind=behind)
     spots = [_polar(middle, turn, force_n * per_n) for turn, force_n in forces]
     drawing.shape("force", [spots])
     for spot in spots:
         drawing.line("force narrow", middle, spot)
-        drawing.circle("force solid", spot, 0.5)
+        drawing.circle("force solid", spot, 0.4)
     turn, force_n = max(forces, key=lambda pair: pair[1])
-    drawing.text(
-        (middle[0], 3.2), f"{assembly}: {figures.newtons(force_n)} from {turn:g}°", "middle"
-    )
+    drawing.text((middle[0], 3.2), shortened(assembly, _POLAR_MM), "middle")
+    drawing.text((middle[0], 7), f"{figures.newtons(force_n)} from {turn:g}°", "middle force")
     return drawing.svg()
 
 
@@ -140,7 +147,7 @@ def torque_graph(mover: Document) -> Markup:
     points = mover["gravity_by_angle"]
     width_mm, height_mm = _GRAPH_MM
     drawing = Drawing(width_mm, height_mm, f"Gravity torque of {mover['assembly']} by angle")
-    left, right, middle = 16.0, width_mm - 8, height_mm / 2 + 1
+    left, right, middle = 18.0, width_mm - 8, height_mm / 2 + 1
     first, last = points[0][0], points[-1][0]
     most = max(abs(torque) for _, torque in points) or 1.0
     half_mm = height_mm / 2 - 8
@@ -158,7 +165,7 @@ def torque_graph(mover: Document) -> Markup:
         drawing.line("narrow", (x, middle), (x, middle + 1))
         if angle % 90 == 0:
             drawing.text((x, middle + half_mm + 5), f"{angle:g}°", "middle")
-    drawing.text((left, 3.5), f"{mover['assembly']}: gravity torque, N{figures.GAP}m")
+    drawing.text((left, 3.5), f"{mover['assembly']}: gravity torque by angle, N{figures.GAP}m")
     drawing.line("force", *spots)
     return drawing.svg()
 
@@ -172,19 +179,23 @@ def _range_line(drawing: Drawing, low: Spot, high: Spot) -> None:
         signs.head(drawing, high, low)
 
 
-def _rose_paper(drawing: Drawing, middle: Spot, step_n: float, per_n: float) -> None:
+def _rose_paper(drawing: Drawing, middle: Spot, step_n: float, *, behind: bool) -> None:
+    """Draw the wall and the rings; the half behind the wall only where wind comes from there."""
     x, y = middle
-    reach_mm = _POLAR_RADIUS_MM + 3
+    reach_mm = _POLAR_RADIUS_MM + 2
     signs.wall_across(drawing, (x - reach_mm, y), (x + reach_mm, y))
-    drawing.line("centre", (x, y - reach_mm), (x, y + reach_mm))
+    drawing.line("centre", (x, y - reach_mm if behind else y), (x, y + reach_mm))
     for ring in range(1, _RINGS + 1):
-        drawing.circle("narrow", middle, ring * step_n * per_n)
-        spot = _polar(middle, 135.0, ring * step_n * per_n)
-        drawing.text((spot[0] + 0.8, spot[1]), figures.newtons(ring * step_n))
-    drawing.text((x, y + reach_mm + 3), "0°, street", "middle")
-    drawing.text((x, y - reach_mm - 1), "180°", "middle")
-    drawing.text((x + reach_mm + 0.6, y + 1), "90°")
-    drawing.text((x - reach_mm - 0.6, y + 1), "270°", "end")
+        radius_mm = _POLAR_RADIUS_MM * ring / _RINGS
+        turns = range(-90, 271 if behind else 91, 6)
+        drawing.line("narrow", *(_polar(middle, turn, radius_mm) for turn in turns))
+    spot = _polar(middle, 52.0, _POLAR_RADIUS_MM)
+    drawing.text((spot[0] + 0.6, spot[1] + 1.4), figures.newtons(_RINGS * step_n), "tiny")
+    drawing.text((x, y + reach_mm + 2.6), "0°, street", "middle tiny")
+    if behind:
+        drawing.text((x, y - reach_mm - 0.8), "180°", "middle tiny")
+    drawing.text((x + reach_mm + 0.6, y + 1), "90°", "tiny")
+    drawing.text((x - reach_mm - 0.6, y + 1), "270°", "end tiny")
 
 
 def _polar(middle: Spot, direction_deg: float, radius_mm: float) -> Spot:

@@ -1,12 +1,14 @@
 """Lines and words on a piece of paper, in millimetres from its top left corner, written as SVG.
 
 Line widths and types follow ISO 128-2:2020 (narrow and wide one to two, types 01, 02, 04 and 05;
-from memory), lettering ISO 3098-1 (capitals of 1.8 and 2.5 mm; from memory). The signs that
-are made of several lines are in `estimator.reports.signs`.
+from memory). Lettering is of 9 points, of 7 where it only refers to something. The signs that are
+made of several lines are in `estimator.reports.signs`.
 """
 
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -21,16 +23,28 @@ Box = tuple[float, float, float, float]
 INK = "#000"
 FORCE = "#b00020"
 """The one accent, kept for forces; reads as a dark grey in black and white."""
-SMALL_MM = 2.6
-"""Type size whose capitals are 1.8 mm high."""
-LARGE_MM = 3.5
-"""Type size whose capitals are 2.5 mm high."""
+TINY_MM = 2.5
+"""Type size of 7 points, for what is looked up rather than read."""
+SMALL_MM = 3.2
+"""Type size of 9 points."""
+LARGE_MM = 4.2
+"""Type size of 12 points."""
 MM_PER_M = 1000.0
 
+_SIZES_MM = {"tiny": TINY_MM, "large": LARGE_MM}
+_UPRIGHT = 0.25
+"""Words led off steeper than this stand in the middle over or under their leader."""
 _TYPE_WIDTH = 0.56
 """Mean width of a character of a sans-serif face, over the type size; common practice."""
-_LABEL_REACHES_MM = (2.2, 5.0, 9.0, 14.0, 20.0)
-_LABEL_SIDES = ((1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
+_LABEL_REACHES_MM = (2.4, 5.0, 8.0, 12.0, 16.0, 21.0, 27.0)
+_LABEL_SIDES = 16
+"""Directions in which a place for a label is looked for."""
+_CELL_MM = 0.8
+"""Side of the squares that are known to have a line in them or not."""
+_OVER_LINES_MM, _OVER_WORDS_MM = 0.8, 40.0
+"""So much further a label is led to keep clear of one square with a line, of other words."""
+_BALLOON_MM = 2.7
+"""Radius of the circle round an item number."""
 
 
 class Line(NamedTuple):
@@ -48,8 +62,8 @@ LINES = {
     "wide": Line(0.5),
     "narrow": Line(0.18),
     "hidden": Line(0.18, "2.2 0.55"),
-    "centre": Line(0.18, "4.3 0.55 0.1 0.55"),
-    "phantom": Line(0.18, "4.3 0.55 0.1 0.55 0.1 0.55"),
+    "centre": Line(0.18, "4.3 0.7 0.4 0.7"),
+    "phantom": Line(0.18, "4.3 0.7 0.4 0.7 0.4 0.7"),
     "grid": Line(0.09),
     "solid": Line(0.1, fill=INK),
     "force": Line(0.4, colour=FORCE),
@@ -111,6 +125,18 @@ class Viewport:
         return self.left_mm, self.top_mm, right_mm, self.top_mm + self.millimetres(y1 - y0)
 
 
+class _Place(NamedTuple):
+    """Which way and how far from what it names a label stands."""
+
+    right: float
+    down: float
+    reach_mm: float
+
+    def off(self, spot: Spot, more_mm: float = 0.0) -> Spot:
+        length_mm = self.reach_mm + more_mm
+        return spot[0] + self.right * length_mm, spot[1] + self.down * length_mm
+
+
 def _apart(first: Box, second: Box) -> bool:
     return (
         first[2] <= second[0]
@@ -118,6 +144,26 @@ def _apart(first: Box, second: Box) -> bool:
         or first[3] <= second[1]
         or second[3] <= first[1]
     )
+
+
+def _along(start: Spot, end: Spot) -> list[Spot]:
+    """Return places from one to another, no further apart than the squares are wide."""
+    steps = math.ceil(math.dist(start, end) / _CELL_MM) or 1
+    dx, dy = (end[0] - start[0]) / steps, (end[1] - start[1]) / steps
+    return [(start[0] + i * dx, start[1] + i * dy) for i in range(steps + 1)]
+
+
+def _around() -> Iterator[_Place]:
+    """Yield where a label may stand, near places first."""
+    for reach_mm in _LABEL_REACHES_MM:
+        for side in range(_LABEL_SIDES):
+            turn = 2 * math.pi * (side + 0.5) / _LABEL_SIDES
+            yield _Place(math.cos(turn), math.sin(turn), reach_mm)
+
+
+def _square(middle: Spot, half_mm: float) -> Box:
+    x, y = middle
+    return x - half_mm, y - half_mm, x + half_mm, y + half_mm
 
 
 def _path(rings: Iterable[Sequence[Spot]], end: str) -> str:
@@ -141,19 +187,23 @@ class Drawing:
         self._lines: list[Markup] = []
         self._words: list[Markup] = []
         self._taken: list[Box] = []
+        self._inked: set[tuple[int, int]] = set()
 
     def line(self, kind: str, *spots: Spot) -> None:
         """Draw an open line through the places given."""
+        self._ink(spots)
         self._stroke(kind, _path([spots], ""))
 
-    def shape(self, kind: str, rings: Iterable[Sequence[Spot]], tip: str = "") -> None:
+    def shape(self, kind: str, rings: Sequence[Sequence[Spot]], tip: str = "") -> None:
         """Draw closed rings; what lies in an odd number of them is filled as the kind says.
 
         Args:
             kind: Key of `LINES`.
-            rings: Outline first, then the holes.
+            rings: Outline first, then the holes; each of one place or more.
             tip: Words shown when the pointer rests on it.
         """
+        for ring in rings:
+            self._ink((*ring, ring[0]))
         self._stroke(kind, _path(rings, "Z"), tip)
 
     def circle(self, kind: str, middle: Spot, radius_mm: float) -> None:
@@ -170,11 +220,11 @@ class Drawing:
         Args:
             spot: Where.
             words: What; escaped here.
-            style: Any of "middle", "end" (which point of the words is there), "large",
+            style: Any of "middle", "end" (which point of the words is there), "tiny", "large",
                 "force" (in the accent), "turned" (reading upwards).
         """
         styles = style.split()
-        size_mm = LARGE_MM if "large" in styles else SMALL_MM
+        size_mm = next((_SIZES_MM[name] for name in styles if name in _SIZES_MM), SMALL_MM)
         anchor = next((name for name in ("middle", "end") if name in styles), "start")
         x, y = spot
         turn = Markup(' transform="rotate(-90 {:.2f} {:.2f})"').format(x, y)
@@ -199,17 +249,40 @@ class Drawing:
         self._taken.append(box)
 
     def label(self, spot: Spot, words: str, style: str = "") -> None:
-        """Write words beside a place, where nothing is written yet, with a leader when far."""
-        for reach_mm in _LABEL_REACHES_MM:
-            for side_x, side_y in _LABEL_SIDES:
-                start = (spot[0] + side_x * reach_mm, spot[1] + side_y * reach_mm + SMALL_MM / 3)
-                anchor = {1: "start", -1: "end", 0: "middle"}[side_x]
-                if self._free(text_box(start, words, SMALL_MM, anchor)):
-                    if reach_mm > _LABEL_REACHES_MM[0]:
-                        self.line("narrow", spot, (start[0], start[1] - SMALL_MM / 3))
-                    self.text(start, words, f"{style} {anchor}")
-                    return
-        self.text(spot, words, style)
+        """Write words near a place, clear of other words and as clear of lines as can be.
+
+        What stands further off has a leader.
+        """
+
+        def written(place: _Place) -> tuple[Spot, str]:
+            anchor = "middle" if abs(place.right) < _UPRIGHT else ("start", "end")[place.right < 0]
+            x, y = place.off(spot)
+            return (x, y + SMALL_MM / 3), anchor
+
+        def box(place: _Place) -> Box:
+            start, anchor = written(place)
+            return text_box(start, words, SMALL_MM, anchor)
+
+        place = self._best(spot, box)
+        if place is None:
+            self.text(spot, words, style)
+            return
+        start, anchor = written(place)
+        if place.reach_mm > _LABEL_REACHES_MM[0]:
+            self.line("narrow", spot, place.off(spot))
+        self.text(start, words, f"{style} {anchor}")
+
+    def balloon(self, spot: Spot, number: str) -> None:
+        """Write an item number in a circle near a place, with a leader that ends there."""
+        place = self._best(spot, lambda place: _square(place.off(spot, _BALLOON_MM), _BALLOON_MM))
+        middle = spot
+        if place is not None:
+            middle = place.off(spot, _BALLOON_MM)
+            self.line("narrow", spot, place.off(spot))
+            self.circle("solid", spot, 0.4)
+        self.circle("fine outline", middle, _BALLOON_MM)
+        self.text((middle[0], middle[1] + SMALL_MM * 0.36), number, "middle")
+        self.keep_clear(_square(middle, _BALLOON_MM + 0.3))
 
     def svg(self) -> Markup:
         """Return the drawing as one SVG element, true to size, that needs nothing else."""
@@ -230,6 +303,38 @@ class Drawing:
         inside = box[0] >= 0 and box[1] >= 0
         inside = inside and box[2] <= self.width_mm and box[3] <= self.height_mm
         return inside and all(_apart(box, taken) for taken in self._taken)
+
+    def _best(self, spot: Spot, box_at: Callable[[_Place], Box]) -> _Place | None:
+        """Return where a label covers least, the nearer of two alike; None when none is free."""
+        best, least_mm = None, math.inf
+        for place in _around():
+            if place.reach_mm >= least_mm:
+                break
+            box = box_at(place)
+            if self._free(box):
+                price_mm = place.reach_mm + self._covered_mm(box, spot, place.off(spot))
+                if price_mm < least_mm:
+                    best, least_mm = place, price_mm
+        return best
+
+    def _covered_mm(self, box: Box, spot: Spot, foot: Spot) -> float:
+        """Return what the lines below a label and the words below its leader count for."""
+        lines = sum(
+            (i, j) in self._inked
+            for i in range(int(box[0] / _CELL_MM), int(box[2] / _CELL_MM) + 1)
+            for j in range(int(box[1] / _CELL_MM), int(box[3] / _CELL_MM) + 1)
+        )
+        beyond_its_sign = _along(spot, foot)[4::2]
+        words = sum(
+            not _apart((*at, *at), taken) for at in beyond_its_sign for taken in self._taken
+        )
+        return _OVER_LINES_MM * lines + _OVER_WORDS_MM * words
+
+    def _ink(self, spots: Sequence[Spot]) -> None:
+        for start, end in pairwise(spots):
+            self._inked.update(
+                (int(x / _CELL_MM), int(y / _CELL_MM)) for x, y in _along(start, end)
+            )
 
     def _stroke(self, kind: str, path: str, tip: str = "") -> None:
         width_mm, dashes, colour, fill = LINES[kind]

@@ -5,11 +5,17 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from estimator.reports import charts, figures, selection, sentences, views
+from estimator.reports import charts, figures, matrices, selection, sentences, views
 from estimator.reports.document import Document
 
 PARTS_SHOWN = 200
 """A longer list of parts is cut to its heaviest; the whole list is in estimate.json."""
+
+COSTS_DRAWN = 9
+"""The largest costs, and the price, are drawn as lines; all are in the table."""
+
+PAPERS = {"a4": "A4 landscape", "letter": "Letter landscape"}
+"""How a style sheet names a paper, lying; any other job prints on what the printer holds."""
 
 _FILTERS = {
     "deg": figures.degrees,
@@ -49,28 +55,40 @@ def page_html(document: Document) -> str:
 
 
 def _context(document: Document) -> dict[str, Any]:
-    sheet = views.assembly_sheet(document)
+    assemblies = {row["assembly"] for row in document["assemblies"]}
+    items = views.items(document)
+    hows = selection.repeated(
+        line[key] for line in document["order"]["lines"] for key in ("how", "bound_text")
+    )
     return {
         "d": document,
         "banner": sentences.banner(document),
+        "paper": PAPERS.get(sentences.fact(document, "paper").casefold(), "landscape"),
         "fact": lambda item: sentences.fact(document, item),
         "words": sentences,
-        "sheet": sheet,
-        "key": views.key(),
         "summary": sentences.summary(document),
         "ranges": sentences.ranges(document),
         "problems": sorted(document["problems"], key=_severity),
         "parts": selection.heaviest(document["parts"], PARTS_SHOWN),
-        "loads": selection.governing(document["wind"]["loads"], lambda row: row["assembly"]),
-        "actions": _actions(document),
-        "envelope": selection.grouped(document["bracket_envelope"], lambda row: row["bracket"]),
-        "combinations": selection.numbered(document["bracket_envelope"], "combination"),
-        "cases": selection.numbered(document["bracket_envelope"], "case"),
-        "reasons": selection.numbered(document["wind"]["parts"], "why"),
+        "items": items,
+        "more_items": len(assemblies) - len(items),
+        "order_notes": matrices.marked(hows, str),
+        "price_lines": _price_lines(document),
+        **_drawings(document),
+        **_loads(document),
+    }
+
+
+def _drawings(document: Document) -> dict[str, Any]:
+    """Return what is drawn."""
+    return {
+        "sheet": views.assembly_sheet(document),
+        "key": views.key(),
+        "most_rows": charts.MOST_ROWS,
+        "most_costs": COSTS_DRAWN,
         "mass_lines": _mass_lines(document),
         "wind_roses": _wind_roses(document),
         "bracket_lines": charts.bracket_lines(document["bracket_envelope"]),
-        "price_lines": _price_lines(document),
         "cost_lines": _cost_lines(document),
         "torque_graphs": [
             charts.torque_graph(mover)
@@ -80,18 +98,26 @@ def _context(document: Document) -> dict[str, Any]:
     }
 
 
+def _loads(document: Document) -> dict[str, Any]:
+    """Return the wind and what it and the weights do at the brackets."""
+    parts = [
+        (row, [text for text in (row["why"], sentences.other_rules(row)) if text])
+        for row in document["wind"]["parts"]
+    ]
+    marks = matrices.marked((text for _, texts in parts for text in texts), str)
+    ways = dict.fromkeys(row["sharing"] for row in document["brackets"])
+    return {
+        "wind_parts": [(row, [marks[text] for text in texts]) for row, texts in parts],
+        "wind_notes": {mark: text for text, mark in marks.items()},
+        "wind_loads": matrices.wind_loads(document["wind"]["loads"]),
+        "actions": matrices.characteristic(document["brackets"]),
+        "envelope": matrices.envelope(document["bracket_envelope"]),
+        "sharings": [f"{matrices.initial(way)}, {way}: {matrices.SHARINGS[way]}." for way in ways],
+    }
+
+
 def _severity(problem: Document) -> int:
     return ("refused", "question", "note").index(problem["severity"])
-
-
-def _actions(document: Document) -> list[selection.Governing]:
-    """Return the governing actions bracket by bracket, and of each by cause."""
-    brackets = selection.grouped(document["brackets"], lambda row: row["bracket"])
-    return [
-        action
-        for rows in brackets.values()
-        for action in selection.governing(rows, lambda row: row["cause"])
-    ]
 
 
 def _mass_lines(document: Document) -> Markup:
@@ -108,7 +134,12 @@ def _mass_lines(document: Document) -> Markup:
 
 def _wind_roses(document: Document) -> list[Markup]:
     loads = selection.grouped(document["wind"]["loads"], lambda load: load["assembly"])
-    return [charts.wind_rose(name, rows) for name, rows in loads.items()]
+    chief = selection.chief(
+        list(loads.items()),
+        charts.MOST_ROSES,
+        lambda item: max(selection.resultant(load["force_n"]) for load in item[1]),
+    )
+    return [charts.wind_rose(name, rows) for name, rows in chief]
 
 
 def _price_lines(document: Document) -> list[Document]:
@@ -121,11 +152,12 @@ def _price_lines(document: Document) -> list[Document]:
 def _cost_lines(document: Document) -> Markup | None:
     """Draw the range of each cost, and of the price; None when no range is known."""
     cost = document["cost"]
-    spans = [
+    known = [
         charts.Span(line["name"], line["low"], line["likely"], line["high"])
         for line in (*cost["lines"], *cost["price_lines"][-1:])
-        if None not in (line["low"], line["likely"], line["high"])
+        if None not in (line["low"], line["likely"], line["high"]) and line["high"]
     ]
+    spans = selection.chief(known, COSTS_DRAWN, lambda span: span.high)
     if not spans:
         return None
     return charts.range_lines(

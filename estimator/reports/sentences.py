@@ -12,12 +12,39 @@ SIGN_OFF = (
 )
 UNFACTORED = (
     "These are characteristic actions on the wall, at the wall face: no partial factor is in them."
-    " Out from the wall is pull-out, across is to the right seen from the street, up is uplift."
 )
 FACTORED = (
-    "These are the same actions with the partial factors of the combination named, the larger of"
-    " the rigid and the lever sharing."
+    "These are the same actions with the partial factors of the combination named, so no factor is"
+    " to be put on them again; the larger of the ways of sharing. An uplift below nought is a"
+    " weight that is never lifted: the least that hangs there."
 )
+MEANINGS = (
+    (
+        "Characteristic: as worked out from the list and the rules, with nothing added."
+        " With partial factors: times the factors of the combination that is named."
+    ),
+    (
+        "Pull-out (out +) draws a bracket straight off the wall and pulls at all its fixings."
+        " Push-in (out \N{MINUS SIGN}) presses it on and pulls at none."
+    ),
+    (
+        "Shear slides the plate along the wall: to the right (across +), to the left, down with"
+        " the weight, or up against it, which is uplift (up +)."
+    ),
+    (
+        "A moment about across tips the bracket like a shelf: + pulls at the top fixings and"
+        " presses at the bottom, \N{MINUS SIGN} the other way round."
+    ),
+    (
+        "A moment about up swings it like a door: + pulls at the fixings on the left,"
+        " \N{MINUS SIGN} at those on the right, seen from the street."
+    ),
+    (
+        "A moment about out turns the plate flat on the wall and shears the fixings round its"
+        " middle: + is anticlockwise seen from the street."
+    ),
+)
+"""What a maker may not know, in one sentence each; signs as the frame of the wall has them."""
 _WIDEST = 3
 _SIDES = {0.0: "the street", 90.0: "the right", 180.0: "behind", 270.0: "the left"}
 
@@ -126,8 +153,9 @@ def _pull(document: Document) -> Iterator[str]:
 def _lifting(document: Document) -> Iterator[str]:
     unit = selection.largest(document["lift_units"], "high_kg")
     if unit is not None:
+        name = unit["lift_unit"] or listed(unit["assemblies"])
         yield (
-            f"The heaviest lift unit is {unit['lift_unit']}:"
+            f"The heaviest lift unit is {name}:"
             f" {figures.kilograms(unit['mass_kg'])}, perhaps {figures.kilograms(unit['high_kg'])}."
         )
 
@@ -151,12 +179,14 @@ def _reach(document: Document) -> Iterator[str]:
 def _money(document: Document) -> Iterator[str]:
     cost = document["cost"]
     currency = cost["currency"]
-    if cost["mean"] is not None:
+    if not cost["mean"]:
+        yield "No price is told, so there is no cost and no price."
+    else:
         yield (
             f"The likely costs add up to {figures.money(cost['sum_of_likely'], currency)}; the mean"
             f" cost, which allows for overruns, is {figures.money(cost['mean'], currency)}."
         )
-    if cost["price_lines"]:
+    if cost["mean"] and cost["price_lines"]:
         last = cost["price_lines"][-1]
         yield (
             f"{_capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
@@ -172,6 +202,12 @@ def direction(direction_deg: float | None, compass: str = "") -> str:
     words = [_SIDES.get(round(direction_deg, 6), ""), compass]
     told = ", ".join(word for word in words if word)
     return f"{direction_deg:g}° ({told})" if told else f"{direction_deg:g}°"
+
+
+def other_rules(row: Document) -> str:
+    """Return what other rules give for a catch of wind; empty when none was looked at."""
+    told = "; ".join(f"{rule}: {figures.significant(value)}" for rule, value in row["others"])
+    return f"as coefficient other rules would give {told}" if told else ""
 
 
 def listed(names: Sequence[Any]) -> str:

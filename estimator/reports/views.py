@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
-from estimator.reports import figures, signs
+from estimator.reports import figures, selection, signs
 from estimator.reports.document import Document
 from estimator.reports.drawing import (
     MM_PER_M,
@@ -18,15 +18,16 @@ from estimator.reports.drawing import (
     Pair,
     Spot,
     Viewport,
+    shortened,
     standard_scale,
     text_width_mm,
 )
 
 WIDTH_MM = 246.0
-HEIGHT_MM = 150.0
+HEIGHT_MM = 139.5
 """What A4 and Letter, lying, both leave beside the filing strip and above the title block."""
 
-_LEFT_MM, _TOP_MM, _RIGHT_MM, _BOTTOM_MM = 16.0, 15.0, 16.0, 14.0
+_LEFT_MM, _TOP_MM, _RIGHT_MM, _BOTTOM_MM = 16.0, 14.5, 16.0, 13.5
 _BETWEEN_ACROSS_MM = 50.0
 """Front to side: room for the forces on the wall."""
 _BETWEEN_UP_MM = 17.0
@@ -36,10 +37,15 @@ _FINE_MM = 2.5
 """What is smaller than this on the paper is drawn in narrow lines."""
 _APART_MM = 1.0
 """What is nearer to the datum than this on the paper is not dimensioned; the words give it."""
+_MARK_MM = 30.0
+"""Longest name of a bracket in the front view."""
 _SAME_HEIGHT_MM = 1.5
 _FORCE_LINES_MM = 3 * SMALL_MM + 3
 _BROKEN_MM = 18.0
 """Side view to a pavement that is too far down to be drawn to scale."""
+
+MOST_ITEMS = 15
+"""Assemblies that have their number on the sheet; more would hide what they name."""
 
 _AXES = {"front": (0, 1), "side": (2, 1), "plan": (0, 2)}
 """Which of (across, up, out) a view shows to the right, and which up or down."""
@@ -81,23 +87,33 @@ def assembly_sheet(document: Document) -> Sheet:
 
 def key() -> Markup:
     """Return the key to the lines and signs of the sheet."""
-    drawing = Drawing(68, 27, "Key to the signs and lines")
+    drawing = Drawing(79, 28, "Key to the signs and lines")
     signs.centre_of_gravity(drawing, (5, 3))
     signs.wind_centre(drawing, (5, 8))
     signs.bracket(drawing, (5, 13))
-    signs.datum(drawing, (5, 19))
-    signs.force(drawing, (1, 24.5), (9, 24.5))
+    signs.datum(drawing, (5, 18.8))
+    signs.force(drawing, (1, 24.3), (9, 24.3))
     for row, words in enumerate(
         ("centre of gravity", "wind centre", "bracket", "datum", "force on the wall")
     ):
-        drawing.text((11, 4 + row * 5.2), words)
+        drawing.text((11, 4.2 + row * 5.2), words)
     for row, (kind, words) in enumerate(
-        (("outline", "outline"), ("hidden", "bracket behind"), ("phantom", "sweep, limit"))
-    ):
-        drawing.line(kind, (37, 3 + row * 5.2), (45, 3 + row * 5.2))
-        drawing.text((46.5, 4 + row * 5.2), words)
-    signs.projection_sign(drawing, (39, 21.5))
+        (("outline", "outline"), ("hidden", "hidden bracket"), ("centre", "sweep of a mover"),
+         ("phantom", "limit"))
+    ):  # fmt: skip
+        drawing.line(kind, (41, 2.6 + row * 4.7), (51, 2.6 + row * 4.7))
+        drawing.text((53, 3.8 + row * 4.7), words)
+    signs.projection_sign(drawing, (53, 23))
     return drawing.svg()
+
+
+def items(document: Document) -> list[tuple[str, Document]]:
+    """Return (number, assembly) of the items named on the sheet: the heaviest, as listed."""
+    firsts: dict[str, Document] = {}
+    for row in document["assemblies"]:
+        firsts.setdefault(row["assembly"], row)
+    chief = selection.chief(list(firsts.values()), MOST_ITEMS, lambda row: row["mass_kg"])
+    return [(str(number), row) for number, row in enumerate(chief, start=1)]
 
 
 def _layout(document: Document) -> _Layout:
@@ -144,7 +160,7 @@ def _paint(drawing: Drawing, view: Viewport, content: Mapping[str, Any]) -> None
         if shape["kind"] == "bracket":
             drawing.shape("hidden", _rings(view, shape))
     for sweep in content["sweeps"]:
-        drawing.shape("phantom", [[view.at(point) for point in sweep["points"]]])
+        drawing.shape("centre", [[view.at(point) for point in sweep["points"]]])
 
 
 def _rings(view: Viewport, shape: Mapping[str, Any]) -> list[list[Spot]]:
@@ -171,6 +187,8 @@ def _dimensions(drawing: Drawing, layout: _Layout, document: Document) -> None:
     furthest_m = document["views"]["side"]["box_m"][2]
     left, top, _, bottom = front.paper
     words = figures.bare_millimetres
+    if min(x1 - x0, y1 - y0) <= 0:
+        return
     signs.dimension_across(
         drawing, front.at((x0, y1)), front.at((x1, y1)), top - _FAR_MM, words(x1 - x0)
     )
@@ -253,7 +271,7 @@ def _forces_on_the_wall(
             rows[-1][1].append(bracket)
         else:
             rows.append((y, [bracket]))
-    face, free_from = side.at((0, 0))[0], 0.0
+    face, free_from = side.at((0, 0))[0], side.paper[1] + SMALL_MM
     for y, group in rows:
         level = max(y, free_from)
         free_from = level + _FORCE_LINES_MM
@@ -273,8 +291,7 @@ def _force_words(group: Sequence[Mapping[str, Any]]) -> tuple[str, ...]:
         words: max((b[key_n] for b in group if b[key_n] is not None), default=None)
         for words, key_n in (("pull-out", "pull_out_n"), ("shear", "shear_n"))
     }
-    to = "to " if len(group) > 1 else ""
-    return names, *(f"{words} {to}{figures.newtons(value)}" for words, value in largest.items())
+    return names, *(f"{words} {figures.newtons(value)}" for words, value in largest.items())
 
 
 def _marks(
@@ -300,14 +317,14 @@ def _names(drawing: Drawing, front: Viewport, document: Document) -> None:
         mass = figures.kilograms(document["mass"]["likely_kg"])
         drawing.label(_on(front, axes, marks["cg_m"]), f"G {mass}")
     for mark in marks["brackets"]:
-        drawing.label(_on(front, axes, mark["at_m"]), mark["bracket"])
-    for mark in marks["wind_centres"]:
-        drawing.label(_on(front, axes, mark["at_m"]), f"wind, {mark['assembly']}", "force")
-    named = {mark["assembly"] for mark in marks["wind_centres"]}
-    for assembly in document["assemblies"]:
-        if assembly["assembly"] not in named:
-            named.add(assembly["assembly"])
-            drawing.label(_on(front, axes, assembly["cg_m"]), assembly["assembly"])
+        name = shortened(mark["bracket"], _MARK_MM)
+        drawing.label(_on(front, axes, mark["at_m"]), name)
+    centres_m: dict[str, Sequence[float]] = {
+        mark["assembly"]: mark["at_m"] for mark in marks["wind_centres"]
+    }
+    for number, row in items(document):
+        at_m = centres_m.get(row["assembly"]) or row["cg_m"]
+        drawing.balloon(_on(front, axes, at_m), number)
 
 
 def _titles(drawing: Drawing, layout: _Layout) -> None:
@@ -319,6 +336,8 @@ def _titles(drawing: Drawing, layout: _Layout) -> None:
         left, _, _, bottom = view.paper
         signs.view_title(drawing, (left, bottom + below_mm), words)
     left, top, _, _ = layout.side.paper
-    signs.view_title(drawing, (left - 42, top - _FAR_MM), "Side, from the left")
+    signs.view_title(drawing, (left - 44, top - _FAR_MM), "Side, from the left")
+    for line, words in enumerate(("forces: the largest of the", "brackets named, characteristic")):
+        drawing.text((left - 44, top - _FAR_MM + 4.4 + 2.9 * line), words, "tiny")
     left, _, _, bottom = layout.plan.paper
     signs.scale_bar(drawing, (left + 55, bottom + below_mm), layout.plan)

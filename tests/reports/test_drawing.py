@@ -1,5 +1,6 @@
 """Paper, scales, lines and words."""
 
+import math
 import re
 import xml.etree.ElementTree as ET
 
@@ -103,6 +104,51 @@ def test_labels_do_not_cover_one_another():
             )
 
 
+def test_a_label_keeps_clear_of_lines():
+    """With ink to the right and below, words stand to the left or above, where there is none."""
+    drawing = Drawing(120, 120, "labels")
+    for i in range(40):
+        drawing.line("wide", (62, 40 + i), (110, 40 + i))
+        drawing.line("wide", (30, 62 + i / 2), (110, 62 + i / 2))
+    drawing.label((60, 60), "label")
+
+    ((start, *_),) = _written(drawing)
+    assert start[0] <= 60
+    assert start[1] <= 62
+
+
+def test_a_leader_does_not_run_through_words():
+    """Beyond the bars on the right there is room, but a leader would cross them."""
+    drawing = Drawing(200, 120, "leaders")
+    for i in range(5):
+        drawing.keep_clear((64 + 7 * i, 30, 65 + 7 * i, 90))
+    drawing.balloon((60, 60), "1")
+
+    (((x, _), *_),) = _written(drawing)
+    assert x < 64
+
+
+def test_item_numbers_stand_in_circles_that_do_not_meet():
+    """Ten items at one place have ten circles, each at the end of its own leader."""
+    drawing = Drawing(120, 120, "items")
+    for i in range(10):
+        drawing.balloon((60, 60), str(i))
+
+    spots = [spot for spot, *_ in _written(drawing)]
+    gaps = [math.dist(a, b) for i, a in enumerate(spots) for b in spots[i + 1 :]]
+    assert min(gaps) >= 2 * 2.7
+    assert drawing.svg().count('d="M60.00 60.00L') == 10
+
+
+def test_an_item_number_with_no_room_is_written_all_the_same():
+    """Its circle lies on the place itself."""
+    drawing = Drawing(4, 4, "no room")
+    drawing.balloon((2, 2), "7")
+
+    assert ">7<" in drawing.svg()
+    assert 'd="M2.00 2.00L' not in drawing.svg()
+
+
 def test_a_label_with_no_room_is_written_all_the_same():
     """Nothing is left unnamed, however crowded the paper."""
     drawing = Drawing(5, 5, "no room")
@@ -114,7 +160,7 @@ def test_a_label_with_no_room_is_written_all_the_same():
 def test_long_words_are_cut_with_dots():
     """Short ones are left alone."""
     assert shortened("short", 40) == "short"
-    assert shortened("a very long name of an assembly", 20) == "a very long…"
+    assert shortened("a very long name of an assembly", 20) == "a very lon…"
 
 
 def test_a_narrow_dimension_has_its_arrows_outside():

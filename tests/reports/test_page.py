@@ -184,8 +184,8 @@ def test_a_long_list_is_cut_to_the_heaviest(document):
     text = section(page_html(document), "weights")
 
     assert "5 lighter parts are in estimate.json" in text
-    assert f"<td>P{PARTS_SHOWN + 5}</td>" in text
-    assert "<td>P5</td>" not in text
+    assert f'<td class="b">P{PARTS_SHOWN + 5}</td>' in text
+    assert '<td class="b">P5</td>' not in text
 
 
 def test_a_short_list_is_whole(document):
@@ -193,18 +193,37 @@ def test_a_short_list_is_whole(document):
     assert "lighter parts" not in page_html(document)
 
 
-def test_governing_rows_only(document):
-    """54 loads of three assemblies become the four of each that are the largest of some sense."""
+def test_a_line_for_each_assembly_in_the_wind(document):
+    """54 loads of three assemblies become three lines of their largest, the cases listed once."""
     text = section(page_html(document), "wind")
+    matrix = text[text.index('class="matrix"') :]
 
     assert len(document["wind"]["loads"]) == 54
-    assert text.count("pull from the wall") == 3
-    assert text.count("push onto the wall") == 3
+    assert re.findall(r'<tr class="first"><td class="b">(\w+)</td>', matrix) == [
+        "dial", "bird", "hand",
+    ]  # fmt: skip
+    assert matrix.count("Case 1: ") == 1
+
+
+def test_what_other_rules_give_is_a_note(document):
+    """The same of three assemblies, so it is said once, and each line has its number."""
+    text = section(page_html(document), "wind")
+
+    assert text.count("other rules would give signboard, 7.4.3: 1.80") == 1
+    assert len(re.findall(r'<td class="b">1, 2</td>', text)) == 3
+
+
+def test_a_part_of_the_wind_that_needs_no_note_has_none(document):
+    """Neither a reason nor another rule."""
+    for row in document["wind"]["parts"]:
+        row.update(why="", others=[])
+
+    assert "Note 1" not in section(page_html(document), "wind")
 
 
 def test_a_clause_from_memory_is_marked(document):
     """A reader must know which clauses to look up."""
-    row = re.search(r"<tr><td>peak pressure.*?</tr>", page_html(document))[0]
+    row = re.search(r"<tr><td[^>]*>peak pressure.*?</tr>", page_html(document))[0]
 
     assert "from memory: to be checked" in row
 
@@ -241,18 +260,22 @@ def test_a_key_that_is_missing_is_not_printed_as_blank(document):
 
 
 def test_what_many_rows_share_is_said_once(document):
-    """The combination of 24 rows stands below the table, and its number in each row."""
+    """The combination of 24 values stands below the table, and its letter beside each."""
     text = section(page_html(document), "brackets")
 
     assert text.count("1.35 G + 1.5 W (EN 1990 6.10)") == 1
-    assert "Combination 1: 1.35 G + 1.5 W (EN 1990 6.10)" in text
+    assert "Combination A: 1.35 G + 1.5 W (EN 1990 6.10)" in text
+    assert len(re.findall(r'class="ref">A1a\xa0[RL]<', text)) == 24
 
 
 def test_brackets_are_told_one_after_another(document):
     """All causes of the first bracket stand before the second, in whatever order they came."""
     document["brackets"].sort(key=lambda row: row["cause"])
-    rows = re.findall(r"<tr><td>(\w+)</td><td>(own weight|wind)</td>", page_html(document))
+    rows = re.findall(
+        r'<td class="b">(\w+)</td><td class="b">(own weight|wind)</td>', page_html(document)
+    )
 
+    assert rows
     assert [name for name, _ in rows] == sorted(name for name, _ in rows)
 
 
@@ -262,7 +285,7 @@ def test_costs_are_not_told_twice(document):
     cost["price_lines"] = [{**cost["price_lines"][0], "name": "making"}, *cost["price_lines"]]
     text = section(page_html(document), "cost")
 
-    assert text.count("<td>making</td><td>making</td>") == 1
+    assert text.count('<td class="b">making</td><td class="b">making</td>') == 1
     assert '<td colspan="2">making</td>' not in text
     assert '<td colspan="2">price before tax</td>' in text
 
@@ -272,6 +295,59 @@ def test_without_a_price_the_cost_has_its_total(document):
     document["cost"]["price_lines"] = []
 
     assert "cost: sum of likely; mean" in section(page_html(document), "cost")
+
+
+def test_a_price_nobody_told_is_worded(document):
+    """Neither an unknown price nor one of nought is printed as a number, line by line."""
+    document["order"]["lines"][0].update(price_each=0.0, cost=0.0)
+    document["order"]["total_cost"] = None
+    document["cost"]["lines"][0].update(low=0.0, likely=0.0, high=0.0, mean=0.0)
+    page = page_html(document)
+
+    assert section(page, "order").count("no price told") == 3
+    assert section(page, "cost").count("no price told") == 1
+    assert "0.00" not in section(page, "order")
+
+
+def test_a_name_is_not_told_twice_in_one_line(document):
+    """What is bought in is its own material and its own size."""
+    document["order"]["lines"][0].update(material="spot lamps", size_text="spot lamps")
+
+    assert section(page_html(document), "order").count("spot lamps") == 1
+
+
+@pytest.mark.parametrize(
+    ("paper", "size"),
+    [("A4", "A4 landscape"), ("letter", "Letter landscape"), ("foolscap", "landscape")],
+)
+def test_the_page_has_the_size_of_the_jobs_paper(document, paper, size):
+    """A paper the style sheet has no name for is left to the printer; nothing typed gets in."""
+    document["job"]["paper"] = {**document["job"]["title"], "value": paper}
+
+    assert f"@page {{ size: {size};" in page_html(document)
+
+
+def test_the_wind_is_drawn_of_what_catches_most(document):
+    """Of thirty assemblies the twenty with the largest force are drawn; all are in the matrix."""
+    load = document["wind"]["loads"][0]
+    document["wind"]["loads"] = [
+        {**load, "assembly": f"A{i}", "force_n": [0.0, 0.0, 10.0 + i]} for i in range(30)
+    ]
+    text = section(page_html(document), "wind")
+
+    assert re.findall(r"Wind on A(\d+) by direction", text) == [str(i) for i in range(10, 30)]
+    assert text.count('<tr class="first">') == 30
+
+
+def test_no_type_is_smaller_than_seven_points(document):
+    """9 points for what is read, 7 for what is looked up; in drawings 1 pt is 0.3528 mm."""
+    page = page_html(document)
+    points = [float(size) for size in re.findall(r"font(?:-size)?: ([\d.]+)pt", page)]
+    drawn = [float(size) * 72 / 25.4 for size in re.findall(r'font-size="([\d.]+)"', page)]
+
+    assert min(points) == 7
+    assert min(drawn) >= 7
+    assert {size for size in points if size < 9} == {7}
 
 
 def test_ways_of_building_stand_side_by_side(document):

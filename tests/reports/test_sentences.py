@@ -1,5 +1,6 @@
 """The words that every report shares."""
 
+import numpy as np
 import pytest
 
 from estimator.reports import figures, sentences
@@ -29,7 +30,7 @@ def test_the_summary_in_full(document):
 
 
 def test_what_is_not_known_is_not_said(document):
-    """A bare job has one sentence: its mass."""
+    """A bare job has its mass, and that nobody told a price."""
     document.update(
         mass={**document["mass"], "not_listed_kg": 0.0, "cg_m": None},
         assemblies=[], lift_units=[], bracket_envelope=[], bracket_sets=[],
@@ -38,7 +39,33 @@ def test_what_is_not_known_is_not_said(document):
         cost={**document["cost"], "mean": None, "price_lines": []},
     )  # fmt: skip
 
-    assert len(sentences.summary(document)) == 1
+    assert sentences.summary(document)[1:] == [
+        "No price is told, so there is no cost and no price."
+    ]
+
+
+def test_a_lift_unit_without_a_name_is_told_by_what_is_in_it(document):
+    """One thing to lift need not be named."""
+    document["lift_units"][0]["lift_unit"] = ""
+
+    assert any(
+        "The heaviest lift unit is dial and hand: " in words
+        for words in sentences.summary(document)
+    )
+
+
+def test_the_signs_of_moments_are_those_of_the_frame():
+    """A pull-out above, left or right of the middle turns as the sentence for its moment says.
+
+    Right-hand rule with axes (across, up, out): the moment is r x F of the pull.
+    """
+    pull_n = (0.0, 0.0, 1.0)
+    tips, swings = (next(m for m in sentences.MEANINGS if w in m) for w in ("tips", "swings"))
+
+    assert np.cross((0.0, 1.0, 0.0), pull_n)[0] > 0
+    assert "+ pulls at the top" in tips
+    assert np.cross((-1.0, 0.0, 0.0), pull_n)[1] > 0
+    assert "+ pulls at the fixings on the left" in swings
 
 
 def test_ranges_name_the_least_sure_parts_first(document):

@@ -4,7 +4,14 @@ import re
 
 import pytest
 
-from estimator.reports.views import HEIGHT_MM, WIDTH_MM, assembly_sheet, key
+from estimator.reports.views import (
+    HEIGHT_MM,
+    MOST_ITEMS,
+    WIDTH_MM,
+    assembly_sheet,
+    items,
+    key,
+)
 
 
 def numbers(path):
@@ -71,8 +78,8 @@ def test_a_bracket_behind_is_shown_dashed(document):
         "789",  # centre of gravity below the datum
         "180",  # and out from the wall
         "5\u202f870",  # lowest point above the pavement, as the document gives it
-        "G 446\u202fkg", "D1", "L2", "wind, bird", "ledge",
-        "D1, D2", "pull-out to 2.71\u202fkN", "shear to 1.01\u202fkN",
+        "G 446\u202fkg", "D1", "L2", "4",
+        "D1, D2", "pull-out 2.71\u202fkN", "shear 1.01\u202fkN",
         "projection 1\u202f050", "pavement",
     ],
 )  # fmt: skip
@@ -81,8 +88,38 @@ def test_the_sheet_says(document, words):
     assert f">{words}<" in assembly_sheet(document).svg
 
 
+def test_items_are_numbered_in_the_order_listed(document):
+    """Four assemblies, the hand once though it has two positions."""
+    assert [(number, row["assembly"]) for number, row in items(document)] == [
+        ("1", "dial"), ("2", "hand"), ("3", "bird"), ("4", "ledge"),
+    ]  # fmt: skip
+
+
+def test_of_many_items_the_heaviest_are_numbered(document):
+    """More numbers than a sheet can hold would hide what they name."""
+    row = document["assemblies"][0]
+    document["assemblies"] = [
+        {**row, "assembly": f"A{i}", "mass_kg": float(i)} for i in range(MOST_ITEMS + 5)
+    ]
+
+    assert [row["assembly"] for _, row in items(document)] == [
+        f"A{i}" for i in range(5, MOST_ITEMS + 5)
+    ]
+
+
+def test_a_sweep_is_drawn_in_long_dashes_and_dots(document):
+    """The hand sweeps in all three views; datum and pavement have dash-dot lines of their own."""
+    with_sweep = assembly_sheet(document).svg.count('stroke-dasharray="4.3 0.7 0.4 0.7"')
+    for view in document["views"].values():
+        view["sweeps"] = []
+
+    assert assembly_sheet(document).svg.count('stroke-dasharray="4.3 0.7 0.4 0.7"') == (
+        with_sweep - 3
+    )
+
+
 def test_a_pavement_near_enough_is_drawn_to_scale(document):
-    """At 1:40 a pavement 3.43 m below the top lies 85.75 mm below it; 0.2 m over it, 5 mm."""
+    """At 1:40 a pavement 3.43 m below the top is 85.75 mm below its 14.5; 0.2 m over it, 5."""
     document["marks"]["ground_m"] = -2.2
     document["marks"]["limits"][0]["value_m"] = 0.2
     svg = assembly_sheet(document).svg
@@ -92,7 +129,7 @@ def test_a_pavement_near_enough_is_drawn_to_scale(document):
         if len(line) == 2 and line[0][1] == line[1][1] and line[1][0] - line[0][0] > 20
     }
 
-    assert {100.75, 95.75} <= levels
+    assert {100.25, 95.25} <= levels
     assert ">headroom 200<" in svg
 
 
@@ -100,7 +137,7 @@ def test_a_pavement_far_down_is_drawn_broken(document):
     """7.6 m down at 1:40 would lie off the paper: wall and dimension are broken, 18 mm below."""
     svg = assembly_sheet(document).svg
 
-    assert re.search(r'd="M[\d.]+ 107\.00L[\d.]+ 107\.00" stroke="#000" stroke-width="0\.5"', svg)
+    assert re.search(r'd="M[\d.]+ 106\.50L[\d.]+ 106\.50" stroke="#000" stroke-width="0\.5"', svg)
     assert ">headroom 2\u202f600<" not in svg
 
 
@@ -148,6 +185,15 @@ def test_a_centre_off_to_the_side_is_dimensioned_both_ways(document):
     assert assembly_sheet(document).svg.count(">0<") == 1  # the start of the scale bar
 
 
+def test_without_a_centre_of_gravity_the_whole_is_still_dimensioned(document):
+    """Over all across and up; nothing is measured to a centre that is not known."""
+    document["marks"]["cg_m"] = None
+    svg = assembly_sheet(document).svg
+
+    assert ">4\u202f900<" in svg
+    assert ">789<" not in svg
+
+
 def test_a_datum_outside_the_picture_is_not_dimensioned(document):
     """With the datum far off, the words give the place of the centre of gravity."""
     for view in ("front", "side"):
@@ -172,4 +218,7 @@ def test_limits_without_a_length_or_off_the_paper_are_left_to_the_words(document
 def test_the_key_names_every_sign():
     """A sign that is drawn is explained."""
     words = ("centre of gravity", "wind centre", "bracket", "datum", "force on the wall")
-    assert all(f">{name}<" in key() for name in (*words, "outline", "sweep, limit"))
+    assert all(
+        f">{name}<" in key()
+        for name in (*words, "outline", "hidden bracket", "sweep of a mover", "limit")
+    )
