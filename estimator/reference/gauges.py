@@ -71,6 +71,17 @@ def find_gauge(library: Library, text: str, material: Material) -> SheetGauge | 
     return _unread(library, text, number, meant)
 
 
+def gauge_names(library: Library) -> tuple[str, ...]:
+    """Return every gauge as it is typed, for pick lists: "18 SWG", "Code 5", "16 oz"."""
+    systems = [row for row in library.table("gauge_systems").rows if row.key != TYPED]
+    return tuple(
+        _written(system, row)
+        for system in systems
+        for row in library.table(system.text("holds")).rows
+        if row.text("system") == system.key
+    )
+
+
 def _systems(library: Library, material: Material) -> list[TableRow]:
     """Return the systems that a number of this material may belong to."""
     rows = [row for row in library.table("gauge_systems").rows if row.key != TYPED]

@@ -16,6 +16,15 @@ def test_a_word_picks_the_rows_it_stands_in(library):
     )
 
 
+def test_a_whole_word_goes_before_a_part_of_one(library):
+    """18 is a gauge of many systems, not every thickness with 18 among its digits."""
+    whole, part = show_table(library, "gauges", "18"), show_table(library, "finishes", "gild")
+
+    assert {row[2] for row in whole.rows} == {"18"}
+    assert len(whole.rows) > 5
+    assert [row[0] for row in part.rows] == ["oil gilding"]
+
+
 def test_without_a_word_all_rows_are_shown(library):
     """Columns that are blank throughout are left out."""
     view = show_table(library, "lead sheet")
