@@ -436,3 +436,17 @@ def test_pulls_of_each_way_of_building(full):
 
     assert set(pull) == {"set", "bracket", "moment_nm", "pull_out_n"}
     assert (pull["set"], pull["bracket"] in {"B0", "B1"}) == ("s", True)
+
+
+def test_parts_blown_one_by_one_have_one_case_a_direction(document):
+    """Each part acts at its own middle, so there is no case off to the side."""
+    shown = document(
+        parts=[{"part": "P", "shape": "sheet", "length": "1 m", "width": "1 m",
+                "made of": "copper", "gauge": "1 mm"}],
+        assemblies=[{"assembly": "a", "stands": "free", "wind": "parts"}],
+        job={"wind rule": "stated pressure", "stated pressure": "1 kPa"},
+    )  # fmt: skip
+    cases = [(load["direction_deg"], load["case"]) for load in shown["wind"]["loads"]]
+
+    assert len(set(cases)) == len(cases)
+    assert {case for _, case in cases} == {"along the wind, each part at its own middle"}
