@@ -1,8 +1,9 @@
 """Wind: a pressure for every assembly, and its force in every direction, sense and position."""
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -164,8 +165,7 @@ def _blow_group(desk: _Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
     for s in range(states):
         for turn, columns in _by_turn(group.rotation[s]):
             rows = [group.members[i] for i in columns]
-            clear = [row for row in rows if _stands_clear(desk.resolved.assemblies[row])]
-            looks = _Looks(desk, rows, clear, turn)
+            looks = _Looks.of(desk, rows, turn)
             for i in columns:
                 catch = _blow_one(looks, group.members[i], group.origin_m[s, i], wind, (s, i))
                 if catch is not None and s == 0:
@@ -190,29 +190,36 @@ def _by_turn(rotation: Floats) -> list[tuple[Floats, list[int]]]:
 
 @dataclass(frozen=True, slots=True)
 class _Looks:
-    """Outlines of some assemblies from any side, each drawn once; from behind is a mirror.
+    """What some assemblies cover from every side; from behind is a mirror.
 
     Attributes:
         desk: Everything the wind blows on.
-        rows: The assemblies.
-        clear: Those that stand clear; the others are only seen from the front and the side.
-        turn: How their frames are turned.
+        turn: How the frames of the assemblies are turned.
+        seen: What each covers from one half of the directions, by its row. What stands at a wall
+            is only seen from the front and the side.
     """
 
     desk: _Desk
-    rows: list[int]
-    clear: list[int]
     turn: Floats
-    _drawn: dict[int, dict[int, Seen]] = field(default_factory=dict)
+    seen: Sequence[Mapping[int, Seen]]
+
+    @classmethod
+    def of(cls, desk: _Desk, rows: list[int], turn: Floats) -> "_Looks":
+        """Return what assemblies cover, the directions drawn side by side."""
+        clear = [row for row in rows if _stands_clear(desk.resolved.assemblies[row])]
+
+        def drawn(half: int) -> Mapping[int, Seen]:
+            wanted = rows if half in (FRONT, RIGHT) else clear
+            projection = view(math.radians(DIRECTIONS_DEG[half]))
+            return desk.outliner.seen(projection, wanted, turn) if wanted else {}
+
+        # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
+        with ThreadPoolExecutor() as pool:
+            return cls(desk, turn, list(pool.map(drawn, range(HALF_ROUND))))
 
     def at(self, number: int, row: int) -> Seen | None:
         """Return what one assembly covers seen from one of `DIRECTIONS_DEG`; None for nothing."""
-        half = number % HALF_ROUND
-        if half not in self._drawn:
-            rows = self.rows if half in (FRONT, RIGHT) else self.clear
-            projection = view(math.radians(DIRECTIONS_DEG[half]))
-            self._drawn[half] = self.desk.outliner.seen(projection, rows, self.turn)
-        seen = self._drawn[half].get(row)
+        seen = self.seen[number % HALF_ROUND].get(row)
         return seen.from_behind() if seen and number >= HALF_ROUND else seen
 
 

@@ -1,7 +1,6 @@
 """Outlining: the united outline of each assembly from any side, in any position."""
 
 from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -96,17 +95,12 @@ class Outliner:
         owner = self.part_assembly[parts]
         order = np.argsort(owner, kind="stable")
         starts = np.flatnonzero(np.diff(owner[order], prepend=-1))
-        own = np.split(order, starts[1:]) if len(order) else []
-
-        def covered(rows: Indices) -> Seen | None:
-            return self._covered(drawn[rows], self.solidity[parts[rows]])
-
-        # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
-        with ThreadPoolExecutor() as pool:
-            seen = list(pool.map(covered, own))
-        return {
-            int(owner[rows[0]]): one for rows, one in zip(own, seen, strict=True) if one is not None
-        }
+        found = {}
+        for rows in np.split(order, starts[1:]) if len(order) else []:
+            covered = self._covered(drawn[rows], self.solidity[parts[rows]])
+            if covered is not None:
+                found[int(owner[rows[0]])] = covered
+        return found
 
     @staticmethod
     def _covered(drawn: Shadows, solidity: Floats) -> Seen | None:
