@@ -94,7 +94,7 @@ _SITE = (
     Fact(
         Column("wall stiffness ratio", Reads.NUMBER, "Bedding stiffness against a hard wall",
                at_least=0.0),
-        1.0, "A soft wall shares the pull between fixings in another way",
+        None, "A soft wall shares the pull between fixings in another way",
     ),
     _quantity("kerb distance", "length", "Wall face to kerb",
               "It limits how far anything may stand out"),
