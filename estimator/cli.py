@@ -151,7 +151,9 @@ def _report(asked: argparse.Namespace) -> int:
     tell = _Progress()
     tell("reading")
     job = estimator.read_job(asked.job)
-    result = estimator.estimate(job, asked.option, tables=asked.tables, tell=tell)
+    result = estimator.estimate(
+        job, asked.option, tables=asked.tables, tell=tell, every_case=asked.cases
+    )
     tell("writing")
     folder = asked.out or asked.job.resolve().parent / f"{job.name} report"
     more = case_files(result.document) if asked.cases else {}

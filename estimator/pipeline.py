@@ -53,7 +53,12 @@ STAGES = (
     Stage("groups", "posing what moves", ("assemblies",), pose),
     Stage("wind", "blowing", ("resolved", "shapes", "groups"), blow),
     Stage("moving", "turning", ("resolved", "shapes", "weights", "wind"), turn),
-    Stage("held", "sharing between brackets", ("resolved", "weights", "groups", "wind"), hold),
+    Stage(
+        "held",
+        "sharing between brackets",
+        ("resolved", "weights", "groups", "wind", "every_case"),
+        hold,
+    ),
     Stage("order", "laying out what to buy", ("resolved", "weights"), buy),
     Stage("pricing", "adding up", ("resolved", "order"), price),
     Stage("comparison", "comparing", ("option", "weights", "groups", "held", "pricing"), compare),
@@ -113,7 +118,12 @@ class Result:
 
 
 def estimate(
-    job: "Job", option: str | None = None, *, tables: Path | None = None, tell: Tell | None = None
+    job: "Job",
+    option: str | None = None,
+    *,
+    tables: Path | None = None,
+    tell: Tell | None = None,
+    every_case: bool = False,
 ) -> Result:
     """Return everything there is to say of a job in one way of building.
 
@@ -122,13 +132,14 @@ def estimate(
         option: Name of the way of building; the one the job shows, or its first, when None.
         tables: A folder of lookup tables of the maker's own.
         tell: Called with what is being done.
+        every_case: Record every unfactored action at the wall, not only as drawn and the largest.
 
     Raises:
         RequestError: The job has no such option, or its movers make too many positions.
     """
     wanted = named_option(job, option)
     library = Library(tables)
-    found = run(job, library, wanted, tell)
+    found = run(job, library, wanted, tell, every_case=every_case)
     others = [o for o in job.options if o != wanted]
     beside = {o: run(job, library, o, tell, upto="comparison") for o in others}
     ways = [{wanted: found, **beside}[o] for o in job.options or (wanted,)]
@@ -137,7 +148,13 @@ def estimate(
 
 
 def run(
-    job: "Job", library: Library, option: str, tell: Tell | None = None, upto: str = ""
+    job: "Job",
+    library: Library,
+    option: str,
+    tell: Tell | None = None,
+    *,
+    upto: str = "",
+    every_case: bool = False,
 ) -> dict[str, Any]:
     """Return what every step gave, by its name.
 
@@ -147,8 +164,14 @@ def run(
         option: The way of building.
         tell: Called with what is being done.
         upto: Name of the last step wanted; all of them when blank.
+        every_case: List every unfactored action at the wall.
     """
-    found: dict[str, Any] = {"job": job, "library": library, "option": option}
+    found: dict[str, Any] = {
+        "job": job,
+        "library": library,
+        "option": option,
+        "every_case": every_case,
+    }
     for stage in STAGES:
         if tell:
             tell(stage.words)

@@ -6,7 +6,7 @@ from pathlib import Path
 from estimator.core.problems import Problem
 from estimator.reference.library import Library
 from estimator.resolve.job import resolve
-from estimator.resolve.options import Account, named_option
+from estimator.resolve.options import Account, in_order, named_option
 from estimator.sheets.rows import read_job
 
 
@@ -28,5 +28,5 @@ def check(
     wanted = named_option(job, option)
     shown = resolve(job, library, wanted)
     others = [resolve(job, library, other) for other in job.options if other != wanted]
-    late = (problem for other in others for problem in other.problems)
-    return tuple(dict.fromkeys((*shown.problems, *late))), shown.accounts
+    every = (problem for one in (shown, *others) for problem in one.problems)
+    return in_order(every, job), shown.accounts

@@ -55,7 +55,7 @@ def named_option(job: Job, name: str | None) -> str:
     if name is None:
         return default_option(job)
     matches = [option for option in job.options if folded(option) == folded(name)]
-    if not matches and name:
+    if not matches and (name or job.options):
         msg = f'no option "{name}" in {job.name}; there are {", ".join(job.options) or "none"}'
         raise RequestError(msg)
     return (matches or [""])[0]
@@ -70,6 +70,17 @@ def choose(job: Job, option: str) -> Chosen:
 
 def _counts(row: Row, option: str) -> bool:
     return row.text("option").casefold() in ("", option.casefold())
+
+
+def in_order(problems: Iterable[Problem], job: Job) -> tuple[Problem, ...]:
+    """Return problems once each, by sheet, row and column in the order of the workbook's sheets."""
+    order = {sheet: i for i, sheet in enumerate(job.read)}
+
+    def place(problem: Problem) -> tuple[int, int, int, str]:
+        cell = problem.cell
+        return order.get(cell.sheet, -1), cell.row, len(cell.column), cell.column
+
+    return tuple(sorted(dict.fromkeys(problems), key=place))
 
 
 def accounts(

@@ -1,7 +1,7 @@
 """Wind: a pressure for every assembly, and its force in every direction, sense and position."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -18,7 +18,7 @@ from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Outliner, Seen
 from estimator.stages.posing import Group
 from estimator.wind import coefficients, walls
-from estimator.wind.en1991 import site_pressure
+from estimator.wind.en1991 import HIGHEST_M, site_pressure
 from estimator.wind.figures import (
     OFFSET_NAMES,
     crosswind,
@@ -124,8 +124,18 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
         steps=highest.pressure.steps if highest else (),
         groups=tuple(wind for wind, _ in blown),
         catches=tuple(catches),
-        notes=_notes(resolved),
+        notes=(*_notes(resolved), *_odd_heights(resolved, catches)),
     )
+
+
+def _odd_heights(resolved: Resolved, catches: Sequence[Catch]) -> Iterator[str]:
+    """Return a sentence for each thing that lies outside the heights the rule is written for."""
+    for catch in catches:
+        if catch.pressure.height_m in (0.0, HIGHEST_M):
+            yield (
+                f"{catch.assembly} lies at or below the ground, or above {HIGHEST_M:g} m, by the "
+                f"datum height of {resolved.weather.datum_m:g} m: look whether that is right"
+            )
 
 
 def _pressure(weather: Weather, assembly: Assembly, middle_up_m: float) -> Pressure:
@@ -140,9 +150,10 @@ def _pressure(weather: Weather, assembly: Assembly, middle_up_m: float) -> Press
     if weather.site is None:
         msg = "a pressure was asked for without a site"
         raise ValueError(msg)
-    worked = site_pressure(weather.site, height.height_m)
+    within_m = min(max(height.height_m, 0.0), HIGHEST_M)
+    worked = site_pressure(weather.site, within_m)
     return Pressure(
-        worked.pressure_pa * weather.structural_factor, height.height_m, height.reason, worked.steps
+        worked.pressure_pa * weather.structural_factor, within_m, height.reason, worked.steps
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import NamedTuple
 
 import numpy as np
@@ -12,6 +13,7 @@ from estimator.reference.factors import factors as factor_table
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket
 from estimator.stages.blowing import ALONG, CASES, SENSES, Wind
+from estimator.stages.holding_cases import Case, Characteristic, listed
 from estimator.stages.posing import Group
 from estimator.stages.weighing import Weights
 from estimator.supports.arms import HOLDS, ArmSection, moved, released, tip_stiffness
@@ -38,26 +40,6 @@ COMPONENTS = (
 """Name of the highest and the lowest of each of the six components of an action on the wall."""
 CENTRED = 0
 """Place in a direction's wind cases of the one with the force in the middle."""
-
-
-class Characteristic(NamedTuple):
-    """One unfactored action on the wall at one bracket.
-
-    Attributes:
-        bracket: Its mark.
-        cause: own weight, not listed yet, wind, person, ...
-        direction_deg: Of the wind, None otherwise.
-        case: Sense of the wind, or the name of the load.
-        action: (6,) force [N] and moment [Nm] at the middle of its plate on the wall face.
-        sharing: rigid or lever.
-    """
-
-    bracket: str
-    cause: str
-    direction_deg: float | None
-    case: str
-    action: Floats
-    sharing: str
 
 
 class Governing(NamedTuple):
@@ -93,7 +75,7 @@ class HeldSet:
         long_axis: The row's axis, along which the lever rule shares.
         mechanism: What the brackets leave free, in words; blank when nothing.
         residual: Largest imbalance of any case, as a part of the largest number in it.
-        characteristic: Unfactored actions.
+        characteristic: Unfactored actions: as drawn, and the largest over all positions.
         governing: Worst of every component in combination.
         service: The same with every factor 1, for comparing ways of building.
     """
@@ -136,13 +118,25 @@ class _Frame(NamedTuple):
 
 
 def hold(
-    resolved: Resolved, weights: Weights, groups: Sequence[Group], wind: Wind
+    resolved: Resolved,
+    weights: Weights,
+    groups: Sequence[Group],
+    wind: Wind,
+    every_case: bool = False,  # noqa: FBT001, FBT002 - the run gives every step by place
 ) -> tuple[HeldSet, ...]:
-    """Return what every set of brackets passes to the wall."""
+    """Return what every set of brackets passes to the wall.
+
+    Args:
+        resolved: The job.
+        weights: What everything weighs.
+        groups: Where everything is.
+        wind: On everything.
+        every_case: List every unfactored action, not only as drawn and the largest.
+    """
     by_set: dict[str, list[Bracket]] = {}
     for bracket in resolved.brackets:
         by_set.setdefault(bracket.set_name, []).append(bracket)
-    desk = _Desk(resolved, weights, tuple(groups), wind)
+    desk = _Desk(resolved, weights, tuple(groups), wind, every_case)
     return tuple(_held(desk, name, brackets) for name, brackets in by_set.items())
 
 
@@ -153,6 +147,7 @@ class _Desk(NamedTuple):
     weights: Weights
     groups: tuple[Group, ...]
     wind: Wind
+    every_case: bool
 
 
 def _held(desk: _Desk, name: str, brackets: Sequence[Bracket]) -> HeldSet:
@@ -162,6 +157,13 @@ def _held(desk: _Desk, name: str, brackets: Sequence[Bracket]) -> HeldSet:
     words = "; ".join(movement_words(m, [b.key for b in brackets], bears) for m in free)
     frame = frame._replace(rigid=not free)
     responses, residual = _responses(desk, name, frame)
+    actions = listed(
+        [bracket.key for bracket in brackets],
+        _hung_groups(desk, name),
+        {sharing: [one.causes for one in shared] for sharing, shared in responses.items()},
+        partial(_cases, desk, name),
+        every=desk.every_case,
+    )
     governing = _governing(desk, brackets, responses, (Kind.STRENGTH, Kind.EQUILIBRIUM))
     service = _governing(desk, brackets, responses, (Kind.SERVICE,))
     return HeldSet(
@@ -171,7 +173,7 @@ def _held(desk: _Desk, name: str, brackets: Sequence[Bracket]) -> HeldSet:
         long_axis=AXIS_NAMES[frame.axis],
         mechanism=words,
         residual=residual,
-        characteristic=tuple(_characteristic(desk, brackets, responses)),
+        characteristic=tuple(actions),
         governing=tuple(governing),
         service=tuple(service),
     )
@@ -409,34 +411,19 @@ def _factors(desk: _Desk, actions: Sequence[str]) -> Factors:
     return Factors(psi0={action: table[f"psi0 {action}"].value for action in actions})
 
 
-def _characteristic(
-    desk: _Desk, brackets: Sequence[Bracket], responses: Shared
-) -> Iterator[Characteristic]:
-    """Return the unfactored actions by cause, movers in their first position."""
-    name = brackets[0].set_name
-    for sharing, shared in responses.items():
-        for cause in (OWN_WEIGHT, NOT_LISTED, *_variable(shared)):
-            cases = np.asarray(sum(one.causes[cause][0] for one in shared if cause in one.causes))
-            for k, direction_deg, case in _listed(desk, name, cause, len(cases)):
-                if not np.any(cases[k]):
-                    continue
-                for n, bracket in enumerate(brackets):
-                    yield Characteristic(
-                        bracket.key, cause, direction_deg, case, cases[k, n], sharing
-                    )
-
-
-def _listed(
-    desk: _Desk, name: str, cause: str, count: int
-) -> Iterator[tuple[int, float | None, str]]:
-    """Return the cases of a cause that are listed: of the wind those with the force centred."""
-    if cause == WIND:
-        senses = SENSES if _both_senses(desk, name) else SENSES[:1]
-        for k, (direction_deg, sense, place) in enumerate(CASES):
-            if place == CASES[CENTRED][2] and sense in senses:
-                yield k, direction_deg, sense if len(senses) > 1 else ALONG
-    elif cause in (OWN_WEIGHT, NOT_LISTED):
-        yield 0, None, cause
-    else:
-        for k in range(count):
-            yield k, None, _case_words(desk, name, cause, k)
+def _cases(desk: _Desk, name: str, cause: str, count: int) -> tuple[Case, ...]:
+    """Return the cases of a cause; of the wind the main ones have the force in the middle."""
+    if cause in (OWN_WEIGHT, NOT_LISTED):
+        return (Case(None, cause),)
+    if cause != WIND:
+        return tuple(Case(None, _case_words(desk, name, cause, k)) for k in range(count))
+    both, centre = _both_senses(desk, name), CASES[CENTRED][2]
+    return tuple(
+        Case(
+            direction_deg,
+            ", ".join((sense if both else ALONG, *([] if place == centre else [place]))),
+            main=place == centre,
+            again=not both and sense != SENSES[0],
+        )
+        for direction_deg, sense, place in CASES
+    )

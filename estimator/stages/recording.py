@@ -16,6 +16,7 @@ from estimator.core.sourced import Sourced
 from estimator.core.units import KINDS
 from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, rotated, six_numbers
 from estimator.resolve.job import Resolved
+from estimator.resolve.options import in_order
 from estimator.sheets.facts import JOB_FACTS
 from estimator.stages import recording_loads as loads
 from estimator.stages.blowing import Wind
@@ -93,7 +94,7 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
     whole = joined(in_job(found.weights, found.groups))
     # A row refused in one of the ways makes the table that compares them incomplete too.
     every = (resolved, *(way["resolved"] for way in ways))
-    problems = dict.fromkeys(problem for one in every for problem in one.problems)
+    problems = in_order((problem for one in every for problem in one.problems), resolved.job)
     return {
         "schema": SCHEMA,
         "program_version": version,

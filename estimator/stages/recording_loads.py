@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from estimator.core.units import Amount
 from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Facts
@@ -172,6 +173,7 @@ def characteristic_records(held: HeldSet) -> Iterator[dict[str, Any]]:
             "force_n": numbers(row.action[:3]),
             "moment_nm": numbers(row.action[3:]),
             "sharing": row.sharing,
+            "position": row.position,
         }
 
 
@@ -243,7 +245,8 @@ def marks_record(
         "limits": [
             {
                 "limit": row.text("limit"),
-                "value_m": _length(row.values["value"]),
+                "value_m": _amount(row.values["value"], "length"),
+                "value_kg": _amount(row.values["value"], "mass"),
                 "source": row.text("source") or "not said",
             }
             for row in resolved.chosen.of("limits")
@@ -252,8 +255,8 @@ def marks_record(
     }
 
 
-def _length(amount: Any) -> float | None:  # noqa: ANN401 - an amount of any kind
-    return float(amount.value) if amount.kind == "length" else None
+def _amount(amount: Amount, kind: str) -> float | None:
+    return float(amount.value) if amount.kind == kind else None
 
 
 def _bracket_marks(held: HeldSet) -> Iterator[dict[str, Any]]:

@@ -55,10 +55,10 @@ def test_the_job_sheet_names_the_option_that_is_shown(read, shown, expected):
 
 
 @pytest.mark.parametrize(
-    ("name", "expected"), [("copper", "Copper"), ("LEAD", "lead"), (None, "Copper"), ("", "")]
+    ("name", "expected"), [("copper", "Copper"), ("LEAD", "lead"), (None, "Copper")]
 )
 def test_an_option_is_named_without_regard_to_case(read, name, expected):
-    """It comes back in the workbook's own spelling; blank asks for no option at all."""
+    """It comes back in the workbook's own spelling."""
     assert named_option(read(TWO_WAYS), name) == expected
 
 

@@ -54,10 +54,10 @@ def steps(written, library):
     Nothing is allowed for what is not listed unless the job says so, and no row may be refused.
     """
 
-    def run_job(upto="", option=None, **sheets):
+    def run_job(upto="", option=None, *, every_case=False, **sheets):
         facts = {"not listed yet": "0 %"} | sheets.get("job", {})
         job = estimator.read_job(written(sheets | {"job": facts}))
-        found = run(job, library, named_option(job, option), upto=upto)
+        found = run(job, library, named_option(job, option), upto=upto, every_case=every_case)
         problems = found["resolved"].problems
         refused = [str(p) for p in problems if p.severity is Severity.REFUSED]
         assert not refused, refused

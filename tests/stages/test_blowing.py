@@ -330,3 +330,15 @@ def test_wind_follows_what_moves(steps):
     assert group.at_m[:, 0] == pytest.approx(np.array([[3.0, 0, 0], [0, 3.0, 0]]), abs=1e-9)
     # 3.6 kN onto the wall, 3 m up: r x F = (0, 3, 0) x (0, 0, -3600) = (-10800, 0, 0).
     assert group.wrench[1, 0, case(0.0), 3:] == pytest.approx([-10_800.0, 0, 0], abs=1e-6)
+
+
+def test_what_lies_below_the_ground_is_pointed_at(blow):
+    """The pressure of the lowest height is taken, and the datum height is asked about."""
+    job = {"basic wind speed": "24 m/s", "datum height": "0.3 m"}
+    wind = blow(BOARD | {"up": "-2 m"}, job=job, stands="free")
+
+    assert wind.catches[0].pressure.height_m == 0.0
+    assert wind.notes[-1] == (
+        "a lies at or below the ground, or above 200 m, by the datum height of 0.3 m: look "
+        "whether that is right"
+    )

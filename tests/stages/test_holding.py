@@ -38,7 +38,7 @@ def held(steps):
     """Return a function that gives everything found, up to the brackets."""
 
     def hold(parts, brackets, **sheets):
-        found = steps(upto="held", parts=parts, brackets=brackets, **sheets)
+        found = steps(upto="held", every_case=True, parts=parts, brackets=brackets, **sheets)
         return found, found["held"][0]
 
     return hold
@@ -77,7 +77,8 @@ def loads_of(found, cause, direction_deg, case):
     if cause == "not listed yet":
         return found["weights"].not_listed * weight_of(found)
     if cause == "wind":
-        number = CASES.index((direction_deg, case, "in the middle"))
+        sense, place = case.split(", ") if ", " in case else (case, "in the middle")
+        number = CASES.index((direction_deg, sense, place))
         return sum(group.wrench[0, :, number].sum(axis=0) for group in found["wind"].groups)
     name = case.split(": ")[1]
     extra = next(x for x in found["resolved"].extra_loads if x.key == name)
@@ -290,7 +291,10 @@ def test_wind_pulls_and_presses(held):
         if (row.cause, row.direction_deg, row.sharing) == ("wind", 0.0, "lever")
     }
 
-    assert street == {SENSES[0]: pytest.approx(-3600.0), SENSES[1]: pytest.approx(3600.0)}
+    assert {case: street[case] for case in SENSES} == {
+        SENSES[0]: pytest.approx(-3600.0),
+        SENSES[1]: pytest.approx(3600.0),
+    }
 
 
 def test_no_wind_no_wind_rows(held):
@@ -415,3 +419,31 @@ def test_each_load_from_elsewhere_is_named_by_its_own_set(steps):
     }
 
     assert cases == {("S1", "person: E1"), ("T1", "person: E2")}
+
+
+def test_the_list_holds_what_is_drawn_and_the_largest(steps):
+    """A hand that turns: every direction as drawn, and each extreme over all its positions."""
+    job = {
+        "parts": [{"part": "H", "assembly": "hand", "shape": "flat", "length": "2 m",
+                   "width": "200 mm", "depth": "20 mm", "made of": "copper", "across": "800 mm"}],
+        "assemblies": [{"assembly": "hand", "out": "300 mm", "moves": "turns", "axis": "out",
+                        "from": "0 deg", "to": "270 deg", "positions": 4, "carried by": "s"}],
+        "brackets": [bracket("B1", -1.0), bracket("B2", 1.0)],
+        "job": STATED,
+    }  # fmt: skip
+    (some,) = steps(upto="held", **job)["held"]
+    (every,) = steps(upto="held", every_case=True, **job)["held"]
+    drawn = [row for row in some.characteristic if row.position == "hand at 0 deg"]
+
+    assert len(some.characteristic) < len(every.characteristic) / 3
+    assert {row.direction_deg for row in drawn if row.cause == "wind"} >= {270.0, 0.0, 90.0}
+    assert {row.position for row in every.characteristic} == {
+        "hand at 0 deg", "hand at 90 deg", "hand at 180 deg", "hand at 270 deg"
+    }  # fmt: skip
+    for cause in ("own weight", "wind"):
+        for pick in (np.max, np.min):
+            of_some, of_every = (
+                pick([row.action for row in one.characteristic if row.cause == cause], axis=0)
+                for one in (some, every)
+            )
+            assert of_some == pytest.approx(of_every)
