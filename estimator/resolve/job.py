@@ -11,7 +11,7 @@ from estimator.resolve import brackets as bracket_rows
 from estimator.resolve.assemblies import resolve_assemblies
 from estimator.resolve.facts import Untold, resolve_facts
 from estimator.resolve.layers import Maker
-from estimator.resolve.options import Account, Chosen, accounts, choose
+from estimator.resolve.options import Account, Chosen, accounts, choose, in_order
 from estimator.resolve.parts import columns, repeats, resolve_parts
 from estimator.resolve.records import (
     Assembly,
@@ -129,7 +129,7 @@ def resolve(job: Job, library: Library, option: str) -> Resolved:
         weather=weather,
         trade=trade,
         assumptions=tuple(bracket_rows.assumptions(chosen.of("brackets"))),
-        problems=_in_order((*job.problems, *problems), job),
+        problems=in_order((*job.problems, *problems), job),
         accounts=accounts(job, chosen, parked, problems),
     )
 
@@ -233,15 +233,3 @@ def _unused_column(filled: Sequence[Row], sheet: str, name: str) -> Problem:
         "",
         "it does no harm; the figures are as if the column were empty",
     )
-
-
-def _in_order(problems: Sequence[Problem], job: Job) -> tuple[Problem, ...]:
-    """Return problems by sheet, row and column, in the order of the workbook's sheets."""
-    order = {sheet: i for i, sheet in enumerate(job.read)}
-    return tuple(
-        sorted(
-            dict.fromkeys(problems),
-            key=lambda p: (order.get(p.cell.sheet, -1), p.cell.row, len(p.cell.column),
-                           p.cell.column),
-        )
-    )  # fmt: skip
