@@ -101,25 +101,13 @@ def _check(asked: argparse.Namespace) -> int:
 
     problems, accounts = check(asked.job, asked.option, asked.tables)
     if asked.json:
-        print(json.dumps([_plain(problem) for problem in problems], indent=1, ensure_ascii=False))
+        print(json.dumps([problem.record() for problem in problems], indent=1, ensure_ascii=False))
     else:
         for problem in problems:
             print(problem)
         _print_accounts(accounts)
         _print_count(asked.job, problems)
     return _code(problems)
-
-
-def _plain(problem: Any) -> dict[str, str]:  # noqa: ANN401 - imported late
-    return {
-        "severity": str(problem.severity),
-        "sheet": problem.cell.sheet,
-        "cell": str(problem.cell),
-        "part": problem.part,
-        "found": problem.found,
-        "expected": problem.expected,
-        "advice": problem.advice,
-    }
 
 
 def _print_accounts(accounts: Any) -> None:  # noqa: ANN401 - imported late

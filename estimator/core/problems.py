@@ -69,6 +69,18 @@ class Problem:
             lines.append(f"    {self.advice}")
         return "\n".join(lines)
 
+    def record(self) -> dict[str, str]:
+        """Return the problem for another program to read."""
+        return {
+            "severity": str(self.severity),
+            "sheet": self.cell.sheet,
+            "cell": str(self.cell),
+            "part": self.part,
+            "found": self.found,
+            "expected": self.expected,
+            "advice": self.advice,
+        }
+
 
 class UnreadableError(Exception):
     """The file cannot be read as a job at all; nothing is written."""

@@ -65,19 +65,19 @@ class OrderLine(NamedTuple):
     material: str
     form: str
     size_text: str
-    gauge: str
-    pieces: int
-    count_to_buy: int
-    stock_size: str
-    price_each: float
-    cost: float
-    bound_text: str
     mass_kg: float
-    offcut_kg: float
-    scrap_kg: float
-    scrap_money: float
-    not_laid_out_m2: float
     how: str
+    gauge: str = ""
+    pieces: int = 0
+    count_to_buy: int = 0
+    stock_size: str = ""
+    price_each: float = math.nan
+    cost: float = math.nan
+    bound_text: str = ""
+    offcut_kg: float = 0.0
+    scrap_kg: float = 0.0
+    scrap_money: float = 0.0
+    not_laid_out_m2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -374,7 +374,6 @@ def _bought_line(
         offcut_kg=kg.offcuts,
         scrap_kg=scrap * demand.kg_per_size,
         scrap_money=count * offer.price * scrap / account.stock,
-        not_laid_out_m2=0.0,
         how="first fit, largest first" + ("" if offer.price >= 0 else "; no price given"),
     )
 
@@ -406,10 +405,9 @@ def _not_laid_out(
     return OrderLine(
         material=want.material, form=want.form,
         size_text=demand.label if want.form == BARS else "",
-        gauge=demand.label if want.form == SHEETS else "",
-        pieces=0, count_to_buy=0, stock_size="", price_each=by_m2,
+        gauge=demand.label if want.form == SHEETS else "", price_each=by_m2,
         cost=area_m2 * by_m2, bound_text="area alone, waste as stated in the build-up",
-        mass_kg=size * demand.kg_per_size, offcut_kg=0.0, scrap_kg=0.0, scrap_money=0.0,
+        mass_kg=size * demand.kg_per_size,
         not_laid_out_m2=area_m2, how=how,
     )  # fmt: skip
 
@@ -428,18 +426,8 @@ def _volumes(resolved: Resolved, weights: Weights) -> Iterator[OrderLine]:
             material=material,
             form="by mass",
             size_text=f"{bought_kg:.3g} kg",
-            gauge="",
-            pieces=0,
-            count_to_buy=0,
-            stock_size="",
-            price_each=math.nan,
-            cost=math.nan,
             bound_text="no layout; waste as stated in the build-up",
             mass_kg=bought_kg,
-            offcut_kg=0.0,
-            scrap_kg=0.0,
-            scrap_money=0.0,
-            not_laid_out_m2=0.0,
             how="bought by mass or by the piece; put its price on the costs sheet",
         )
 
@@ -465,17 +453,10 @@ def _bought(resolved: Resolved, weights: Weights) -> Iterator[OrderLine]:
             material=material,
             form="bought in",
             size_text=name,
-            gauge="",
             pieces=count,
             count_to_buy=count,
-            stock_size="",
             price_each=price,
             cost=count * price,
-            bound_text="",
             mass_kg=float(weights.parts.mass_kg[rows].sum()),
-            offcut_kg=0.0,
-            scrap_kg=0.0,
-            scrap_money=0.0,
-            not_laid_out_m2=0.0,
             how=", ".join(part.key for part in parts),
         )

@@ -11,7 +11,6 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from estimator.core.problems import Problem
 from estimator.core.sourced import Sourced
 from estimator.core.units import KINDS
 from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, rotated, six_numbers
@@ -107,7 +106,7 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
         "job": {item: _fact(item, fact) for item, fact in resolved.facts.values.items()}
         | {item: _BLANK for item in ("client", "site", "date") if not resolved.facts.has(item)},
         "rows": {sheet: _as_dict(a) for sheet, a in resolved.accounts.items()},
-        "problems": [_problem(problem) for problem in problems],
+        "problems": [problem.record() for problem in problems],
         "assumptions": _assumptions(found),
         "untold": _untold(resolved),
         "cautions": list(CAUTIONS),
@@ -152,18 +151,6 @@ def _as_dict(record_: Any) -> dict[str, Any]:  # noqa: ANN401 - any frozen recor
 
 def _numbers(values: Any) -> list[float]:  # noqa: ANN401 - any array of one axis
     return [float(value) for value in values]
-
-
-def _problem(problem: Problem) -> dict[str, Any]:
-    return {
-        "severity": str(problem.severity),
-        "sheet": problem.cell.sheet,
-        "cell": str(problem.cell),
-        "part": problem.part,
-        "found": problem.found,
-        "expected": problem.expected,
-        "advice": problem.advice,
-    }
 
 
 def _fact(item: str, fact: Sourced) -> dict[str, Any]:
