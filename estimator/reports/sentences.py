@@ -46,6 +46,8 @@ MEANINGS = (
 )
 """What a maker may not know, in one sentence each; signs as the frame of the wall has them."""
 _WIDEST = 3
+_WITH_TAX = "price"
+"""Name of the line of a price that holds the tax."""
 _SIDES = {0.0: "the street", 90.0: "the right", 180.0: "behind", 270.0: "the left"}
 
 
@@ -62,6 +64,8 @@ def banner(document: Document) -> str:
     if document["complete"]:
         return ""
     count = refused(document)
+    if not count:
+        return "INCOMPLETE: rows of another way of building could not be used"
     return f"INCOMPLETE: {rows_in_words(count)} of the workbook left out"
 
 
@@ -95,6 +99,9 @@ def ranges(document: Document) -> list[str]:
 
 def _mass(document: Document) -> Iterator[str]:
     mass = document["mass"]
+    if not document["parts"]:
+        yield "No part is listed yet."
+        return
     yield (
         f"The whole is likely to have a mass of {figures.kilograms(mass['likely_kg'])};"
         f" one time in twenty less than {figures.kilograms(mass['low_kg'])},"
@@ -108,7 +115,7 @@ def _mass(document: Document) -> Iterator[str]:
 
 
 def _balance(document: Document) -> Iterator[str]:
-    if document["mass"]["cg_m"] is not None:
+    if document["parts"] and document["mass"]["cg_m"] is not None:
         yield (
             "Seen from the street its centre of gravity is"
             f" {figures.place(document['mass']['cg_m'])} from the datum on the wall."
@@ -131,11 +138,20 @@ def _wind(document: Document) -> Iterator[str]:
 
 
 def _pull(document: Document) -> Iterator[str]:
+    calm = "" if document["wind"]["loads"] else ", without any wind,"
     marked = selection.largest(document["marks"]["brackets"], "pull_out_n")
     if marked is not None:
         yield (
-            "The largest characteristic pull on the wall is"
+            f"The largest characteristic pull on the wall{calm} is"
             f" {figures.newtons(marked['pull_out_n'])} at bracket {marked['bracket']}."
+        )
+    shown = [row for row in document["options_table"] if row["option"] == document["option"]]
+    tilt = selection.largest([pull for row in shown for pull in row["pulls"]], "moment_nm")
+    if tilt is not None and tilt["moment_nm"] > 0:
+        yield (
+            f"The largest characteristic moment that pulls the top fixings{calm} is"
+            f" {figures.newton_metres(tilt['moment_nm'])} about across at bracket"
+            f" {tilt['bracket']}."
         )
     pulls = [row for row in document["bracket_envelope"] if row["component"] == "pull-out"]
     worst = selection.largest(pulls, "value")
@@ -188,11 +204,16 @@ def _money(document: Document) -> Iterator[str]:
         )
     if cost["mean"] and cost["price_lines"]:
         last = cost["price_lines"][-1]
+        taxed = ", tax included" if last["name"] == _WITH_TAX else ""
         yield (
             f"{_capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
             f" from {figures.money(last['low'], currency)}"
-            f" to {figures.money(last['high'], currency)}."
+            f" to {figures.money(last['high'], currency)}{taxed}."
         )
+    unpriced = sum(line["cost"] is None for line in document["order"]["lines"])
+    if cost["mean"] and unpriced:
+        things = "1 thing to order has" if unpriced == 1 else f"{unpriced} things to order have"
+        yield f"{things} no price yet and cost nothing in these sums."
 
 
 def direction(direction_deg: float | None, compass: str = "") -> str:

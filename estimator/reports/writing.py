@@ -1,8 +1,9 @@
 """The files of a report: written whole or not at all."""
 
+import errno
 import json
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 from uuid import uuid4
@@ -37,17 +38,29 @@ def write_reports(
         **(more or {}),
     }
     home = Path(folder)
-    home.mkdir(parents=True, exist_ok=True)
     drafts = {home / name: home / f".{name}.{uuid4().hex}" for name in texts}
     try:
+        home.mkdir(parents=True, exist_ok=True)
+        _refuse_folders(drafts)
         for path, draft in drafts.items():
             draft.write_text(texts[path.name], encoding="utf-8", newline="\n")
         for path, draft in drafts.items():
             draft.replace(path)
+    except OSError as wrong:
+        msg = f"cannot write to {home} ({wrong.strerror or wrong}): give another folder with --out"
+        raise OSError(msg) from wrong
     finally:
-        for draft in drafts.values():
-            draft.unlink(missing_ok=True)
+        if home.is_dir():
+            for draft in drafts.values():
+                draft.unlink(missing_ok=True)
     return list(drafts)
+
+
+def _refuse_folders(paths: Iterable[Path]) -> None:
+    """Refuse to write over a folder, before anything is replaced."""
+    for path in paths:
+        if path.is_dir():
+            raise IsADirectoryError(errno.EISDIR, f"{path.name} is a folder there")
 
 
 def estimate_json(document: Document) -> str:

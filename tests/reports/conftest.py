@@ -256,7 +256,7 @@ def brackets():
                 {
                     "bracket": name, "set": set_, "at_m": list(at_m), "cause": cause,
                     "direction_deg": direction, "case": "pulled off" if direction == 0 else "",
-                    "force_n": force_n, "sharing": "rigid",
+                    "force_n": force_n, "sharing": "rigid", "position": "hand at 0°",
                     "moment_nm": [0.11 * shear_n if cause == "own weight" else 0.0, 0.0, 0.0],
                 }
             )  # fmt: skip
@@ -353,8 +353,8 @@ def marks():
             {"assembly": "bird", "at_m": [-1.68, -0.5, 0.33]},
         ],
         "limits": [
-            {"limit": "headroom", "value_m": 2.6, "source": "highway licence, 3 April 2026"},
-            {"limit": "projection", "value_m": 1.05, "source": "highway licence, 3 April 2026"},
+            {"limit": "headroom", "value_m": 2.6, "value_kg": None, "source": "licence, 3 April"},
+            {"limit": "projection", "value_m": 1.05, "value_kg": None, "source": "licence, 3 April"},
         ],
         "ground_m": -7.6,
     }  # fmt: skip

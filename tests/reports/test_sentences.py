@@ -14,6 +14,7 @@ datum on the wall.
 The largest wind force on one assembly is 6.94 kN, characteristic, on dial (fixed) with the wind \
 from 0° (the street, south-east), pressed on (EN 1991-1-4, 812 Pa).
 The largest characteristic pull on the wall is 2.71 kN at bracket D1.
+The largest characteristic moment that pulls the top fixings is 245 N m about across at bracket D4.
 With partial factors it is 4.07 kN at bracket D1 (1.35 G + 1.5 W (EN 1990 6.10); wind from 0°; \
 rigid sharing).
 Bracket set ledge is free to swing about the line through L1 and L2.
@@ -21,7 +22,8 @@ The heaviest lift unit is dial and hand: 142 kg, perhaps 153 kg.
 The lowest point is 5.87 m above the pavement (ledge, fixed).
 The furthest point is 495 mm out from the wall (bird, fixed).
 The likely costs add up to GBP 7 200; the mean cost, which allows for overruns, is GBP 8 400.
-Price before tax: mean GBP 9 660, from GBP 6 210 to GBP 14 490."""
+Price before tax: mean GBP 9 660, from GBP 6 210 to GBP 14 490.
+1 thing to order has no price yet and cost nothing in these sums."""
 
 
 def test_the_summary_in_full(document):
@@ -35,6 +37,7 @@ def test_what_is_not_known_is_not_said(document):
         mass={**document["mass"], "not_listed_kg": 0.0, "cg_m": None},
         assemblies=[], lift_units=[], bracket_envelope=[], bracket_sets=[],
         marks={**document["marks"], "brackets": []},
+        options_table=[],
         wind={**document["wind"], "loads": []},
         cost={**document["cost"], "mean": None, "price_lines": []},
     )  # fmt: skip
@@ -125,3 +128,50 @@ def test_a_fact_nobody_gave_is_empty(document):
 
     assert sentences.fact(document, "client") == ""
     assert sentences.fact(document, "orography") == ""
+
+
+def test_an_empty_list_says_so_instead_of_nothing_weighs_nothing(document):
+    """A blank workbook has no mass to be sure of."""
+    document["parts"] = []
+
+    assert sentences.summary(document)[0] == "No part is listed yet."
+    assert not any("centre of gravity" in words for words in sentences.summary(document))
+
+
+def test_a_pull_without_any_wind_says_so(document):
+    """Without a pressure the largest pull is only that of the weights."""
+    document["wind"]["loads"] = []
+    told = " ".join(figures.plain(words) for words in sentences.summary(document))
+
+    assert "The largest characteristic pull on the wall, without any wind, is" in told
+
+
+def test_what_has_no_price_is_counted(document):
+    """A price that leaves things out says how many."""
+    lines = document["order"]["lines"]
+    for line in lines:
+        line["cost"] = 1.0
+    lines[0]["cost"] = None
+    one = sentences.summary(document)[-1]
+    lines[1]["cost"] = None
+
+    assert one == "1 thing to order has no price yet and cost nothing in these sums."
+    assert sentences.summary(document)[-1].startswith("2 things to order have no price yet")
+
+
+def test_a_price_with_tax_says_so(document):
+    """The line named price is what the client pays."""
+    document["cost"]["price_lines"].append({**document["cost"]["price_lines"][-1], "name": "price"})
+
+    assert any(words.endswith(", tax included.") for words in sentences.summary(document))
+
+
+def test_another_way_of_building_makes_it_incomplete_too(document):
+    """No row of the way shown is missing, but the table beside it is short."""
+    document["complete"] = False
+    for sheet in document["rows"].values():
+        sheet["refused"] = 0
+
+    assert sentences.banner(document) == (
+        "INCOMPLETE: rows of another way of building could not be used"
+    )

@@ -207,9 +207,9 @@ def test_a_datum_outside_the_picture_is_not_dimensioned(document):
 def test_limits_without_a_length_or_off_the_paper_are_left_to_the_words(document):
     """A payload has no place on the drawing, nor has a projection of 9 m."""
     document["marks"]["limits"] = [
-        {"limit": "van payload", "value_m": None, "source": "log book"},
-        {"limit": "projection", "value_m": 9.0, "source": "licence"},
-        {"limit": "door width", "value_m": 0.9, "source": "measured"},
+        {"limit": "van payload", "value_m": None, "value_kg": 900.0, "source": "log book"},
+        {"limit": "projection", "value_m": 9.0, "value_kg": None, "source": "licence"},
+        {"limit": "door width", "value_m": 0.9, "value_kg": None, "source": "measured"},
     ]
 
     assert "projection" not in assembly_sheet(document).svg

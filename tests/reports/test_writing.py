@@ -60,3 +60,22 @@ def test_a_failure_half_way_leaves_the_old_files(document, tmp_path, monkeypatch
         write_reports(document, tmp_path)
 
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+def test_a_folder_in_the_way_is_said_before_anything_is_replaced(document, tmp_path):
+    """A folder named page.html cannot be written over, and the old estimate stays."""
+    (tmp_path / "estimate.json").write_text("old", encoding="utf-8")
+    (tmp_path / "page.html").mkdir()
+
+    with pytest.raises(OSError, match=r"cannot write to .*page\.html is a folder there.*--out"):
+        write_reports(document, tmp_path)
+
+    assert (tmp_path / "estimate.json").read_text(encoding="utf-8") == "old"
+
+
+def test_a_file_where_the_folder_should_be_is_said(document, tmp_path):
+    """Whoever names a file for a folder is told what to do."""
+    (tmp_path / "report").write_text("mine", encoding="utf-8")
+
+    with pytest.raises(OSError, match="give another folder with --out"):
+        write_reports(document, tmp_path / "report")
