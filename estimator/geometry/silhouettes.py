@@ -79,31 +79,43 @@ def _flattened(chunks: Chunks, projection: Floats, fineness: int) -> Floats:
     return corners_m.reshape(n, pieces, points * fineness, 2)
 
 
-def silhouettes(chunks: Chunks, projection: Floats, fineness: int = FINENESS) -> Shadows:
+def silhouettes(
+    chunks: Chunks, projection: Floats, fineness: int = FINENESS, edge_m: float = 0.0
+) -> Shadows:
     """Return (n,) polygons: what each of n parts covers in a view, empty when edge-on.
 
     Args:
         chunks: Their convex pieces, placed.
         projection: (2, 3) rows of the view.
         fineness: Corners of a circle.
+        edge_m: Thickness to give to what is seen edge-on, so that a drawing shows it.
     """
     corners_m = _flattened(chunks, projection, fineness)
     if chunks.hole_m is not None:
-        return _flat(corners_m[:, 0], chunks.hole_m @ projection.T)
+        return _flat(corners_m[:, 0], chunks.hole_m @ projection.T, edge_m)
     hulls = shapely.convex_hull(shapely.linestrings(corners_m))
     pieces: Shadows = np.asarray(hulls)
-    pieces[shapely.area(pieces) <= THIN_M2] = NOTHING
+    thin = shapely.area(pieces) <= THIN_M2
+    pieces[thin] = _edges(pieces[thin], edge_m)
     return pieces[:, 0] if pieces.shape[1] == 1 else np.asarray(shapely.union_all(pieces, axis=1))
 
 
-def _flat(outer_m: Floats, hole_m: Floats) -> Shadows:
+def _edges(hulls: Shadows, edge_m: float) -> Shadows:
+    """Return what is seen edge-on as thin polygons, or as nothing where they have no thickness."""
+    if not edge_m > 0:
+        return np.full(len(hulls), NOTHING, dtype=object)
+    return np.asarray(shapely.buffer(hulls, edge_m / 2, quad_segs=1))
+
+
+def _flat(outer_m: Floats, hole_m: Floats, edge_m: float) -> Shadows:
     """Return (n,) polygons of flat pieces by their outlines (n, k, 2) and holes (n, h, 2)."""
-    outer = shapely.linearrings(outer_m)
+    outer = np.asarray(shapely.linearrings(outer_m))
     pieces: Shadows = np.asarray(shapely.polygons(outer))
     if hole_m.shape[1]:
         holes = shapely.linearrings(hole_m)
         pieces = np.asarray(shapely.polygons(outer, np.asarray(holes)[:, None]))
-    pieces[shapely.area(pieces) <= THIN_M2] = NOTHING
+    thin = shapely.area(pieces) <= THIN_M2
+    pieces[thin] = _edges(np.asarray(shapely.convex_hull(outer[thin])), edge_m)
     return pieces
 
 

@@ -50,12 +50,14 @@ class Outliner:
         part_assembly: (n,) row of the assembly of each part.
         solidity: (n,) what is left of each part's outline after cutting away.
         fineness: Corners of a circle.
+        edge_m: Thickness given to what is seen edge-on; none where areas count.
     """
 
     pieces: tuple[Pieces, ...]
     part_assembly: Indices
     solidity: Floats
     fineness: int
+    edge_m: float = 0.0
 
     @classmethod
     def of(
@@ -84,7 +86,9 @@ class Outliner:
                 wanted = np.flatnonzero(np.isin(self.part_assembly[piece.part], members))
             if len(wanted):
                 parts.append(piece.part[wanted])
-                drawn.append(silhouettes(piece.chunks.taken(wanted), seen, self.fineness))
+                drawn.append(
+                    silhouettes(piece.chunks.taken(wanted), seen, self.fineness, self.edge_m)
+                )
         return np.concatenate(parts), np.concatenate(drawn)
 
     def seen(

@@ -1,7 +1,7 @@
 """Picturing: the outlines of every part in front, side and plan view, and where movers sweep."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
@@ -16,6 +16,8 @@ from estimator.stages.posing import Group
 
 MOST_SHAPES = 4000
 """More copies than this are not drawn one by one: nobody could tell them apart on paper."""
+EDGE_M = 1e-3
+"""Thickness a flat part is drawn with where it is seen edge-on."""
 SIMPLE_M = 2e-4
 """Corners nearer to a line than this are left out of a drawing: thinner than the line itself."""
 
@@ -72,7 +74,7 @@ class Pictures:
 def picture(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Pictures:
     """Return the outlines of every part in three views, and the box round every assembly."""
     everything = np.ones(len(resolved.columns.parts), dtype=bool)
-    outliner = Outliner.of(resolved.columns, shapes, everything)
+    outliner = replace(Outliner.of(resolved.columns, shapes, everything), edge_m=EDGE_M)
     few = len(shapes.places.part) <= MOST_SHAPES
     views = {name: tuple(_drawn(resolved, outliner, groups, v)) if few else ()
              for name, v in VIEWS.items()}  # fmt: skip

@@ -118,3 +118,17 @@ def test_too_many_to_draw(pictures):
     assert found.views == {"front": (), "side": (), "plan": ()}
     assert found.sweeps == {"front": (), "side": (), "plan": ()}
     assert found.boxes_m[0][0][0][1, 0] == pytest.approx(4.5, abs=0.5)
+
+
+def test_a_flat_part_is_drawn_in_every_view(steps):
+    """A disc that faces the street is a thin line from the side and from above, as long as wide."""
+    disc = {"part": "D", "shape": "disc", "diameter": "800 mm", "made of": "copper",
+            "gauge": "1 mm", "out": "300 mm"}  # fmt: skip
+    ring = disc | {"part": "R", "shape": "ring", "bore": "600 mm"}
+    pictures = steps(upto="pictures", parts=[disc, ring])["pictures"]
+
+    for view, axis in (("side", 1), ("plan", 0)):
+        for drawn in pictures.views[view]:
+            assert np.ptp(drawn.loop.outer_m[:, axis]) == pytest.approx(0.8, abs=2e-3)
+            assert np.ptp(drawn.loop.outer_m[:, 1 - axis]) == pytest.approx(1e-3, abs=1e-6)
+        assert {drawn.part for drawn in pictures.views[view]} == {"D", "R"}
