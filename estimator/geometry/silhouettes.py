@@ -101,10 +101,12 @@ def silhouettes(
 
 
 def _edges(hulls: Shadows, edge_m: float) -> Shadows:
-    """Return what is seen edge-on as thin polygons, or as nothing where they have no thickness."""
+    """Return what is seen edge-on as thin polygons; nothing without thickness, or for a point."""
     if not edge_m > 0:
         return np.full(len(hulls), NOTHING, dtype=object)
-    return np.asarray(shapely.buffer(hulls, edge_m / 2, quad_segs=1))
+    edges: Shadows = np.asarray(shapely.buffer(hulls, edge_m / 2, quad_segs=1))
+    edges[shapely.length(hulls) <= 0] = NOTHING
+    return edges
 
 
 def _flat(outer_m: Floats, hole_m: Floats, edge_m: float) -> Shadows:
