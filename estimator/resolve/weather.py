@@ -10,6 +10,11 @@ from estimator.wind.en1991 import TERRAIN, Site
 STATED = "stated pressure"
 LEAST_YEARS = 50.0
 """Fewer years exposed do not lower the wind: what hangs over people is not taken as temporary."""
+NEEDED = {
+    "basic_wind_speed": "the basic wind speed",
+    "datum_height": "the height of the datum",
+}
+"""What EN 1991-1-4 cannot do without."""
 GUST_M_S = 40.0
 """A ten-minute mean above this is rarer than a gust typed in its place: program default."""
 
@@ -43,23 +48,12 @@ class Weather:
 def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
     """Return where wind figures come from, and what stands in their way."""
     rule = facts.text("wind_rule")
-    problems = [*_pair_problems(facts, rule)]
-    stated_pa = site = None
-    if rule == STATED:
-        stated_pa = facts.number("stated_pressure") if facts.has("stated_pressure") else None
-        if stated_pa is None:
-            problems.append(_no_wind(facts, "wind_rule", "no pressure is stated"))
-    elif rule.startswith("ASCE") or facts.text("terrain") not in TERRAIN:
-        problems.append(_no_wind(
-            facts, "wind_rule", f"{rule} in terrain {facts.text('terrain')} is not worked out yet"
-        ))  # fmt: skip
-    elif not facts.has("basic_wind_speed"):
-        problems.append(_no_wind(facts, "basic_wind_speed", "no basic wind speed is given"))
-    elif not facts.has("datum_height"):
-        problems.append(_no_wind(facts, "datum_height", "the height of the datum is not given"))
-    else:
-        site = _site(facts)
-        problems += _gust_questions(facts)
+    problems = _pair_problems(facts, rule)
+    stated_pa, site, more = _figures(facts, rule)
+    if problems:
+        # Factors for one kind of wind on another would be wrong without looking wrong.
+        stated_pa = site = None
+    problems += more
     source = facts.values["stated_pressure"].source if facts.has("stated_pressure") else ""
     return Weather(
         stated_pa,
@@ -69,6 +63,21 @@ def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
         facts.number("datum_height"),
         facts.number("building_height") if facts.has("building_height") else None,
     ), tuple(problems)
+
+
+def _figures(facts: Facts, rule: str) -> tuple[float | None, Site | None, list[Problem]]:
+    """Return a stated pressure, or the site for a rule, or why there is neither."""
+    if rule == STATED and not facts.has("stated_pressure"):
+        return None, None, [_no_wind(facts, "wind_rule", "no pressure is stated")]
+    if rule == STATED:
+        return facts.number("stated_pressure"), None, []
+    if rule.startswith("ASCE") or facts.text("terrain") not in TERRAIN:
+        found = f"{rule} in terrain {facts.text('terrain')} is not worked out yet"
+        return None, None, [_no_wind(facts, "wind_rule", found)]
+    for item, words in NEEDED.items():
+        if not facts.has(item):
+            return None, None, [_no_wind(facts, item, f"{words} is not given")]
+    return None, _site(facts), [*_gust_questions(facts), *_years_questions(facts)]
 
 
 def _site(facts: Facts) -> Site:
@@ -89,10 +98,11 @@ def _pair_problems(facts: Facts, rule: str) -> list[Problem]:
     if rule != STATED:
         level = WindLevel.STRENGTH if rule.startswith("ASCE") else WindLevel.CHARACTERISTIC
     if combining not in RULES:
-        found = f"{combining} is not worked out yet; EN 1990 6.10 was used"
+        found = f"{combining} is not worked out yet, so there are no wind figures"
         return [_at(facts, "combination_rule", found, "EN 1990 6.10 or EN 1990 6.10a/b")]
     why = check_pair(level, combining)
-    return [_at(facts, "combination_rule", why, "a pair that belongs together")] if why else []
+    found = f"{why}; so there are no wind figures"
+    return [_at(facts, "combination_rule", found, "a pair that belongs together")] if why else []
 
 
 def _gust_questions(facts: Facts) -> list[Problem]:
@@ -102,6 +112,14 @@ def _gust_questions(facts: Facts) -> list[Problem]:
     found = f"{speed_m_s:g} m/s is very high for a ten-minute mean; is it a gust?"
     return [_at(facts, "basic_wind_speed", found, "the ten-minute mean of the wind map",
                 Severity.QUESTION)]  # fmt: skip
+
+
+def _years_questions(facts: Facts) -> list[Problem]:
+    years = facts.number("years_exposed")
+    if years >= LEAST_YEARS:
+        return []
+    found = f"{years:g} years exposed do not lower the wind here; {LEAST_YEARS:g} were used"
+    return [_at(facts, "years_exposed", found, f"{LEAST_YEARS:g} or more", Severity.QUESTION)]
 
 
 def _no_wind(facts: Facts, item: str, found: str) -> Problem:

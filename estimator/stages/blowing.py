@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 
 from estimator.geometry.measures import Floats
 from estimator.geometry.silhouettes import view
@@ -81,6 +82,7 @@ class GroupWind:
         wrench: (s, a, k, 6) force [N] and moment about the datum [Nm] in each of `CASES`.
         at_m: (s, a, 3) middle of the outline in the job's frame.
         half_m: (s, a, 3) half its box.
+        spots: (s, a) where along it the wind bears, None for what catches none.
         area_m2: (s, a, d) outline seen in each direction.
     """
 
@@ -88,6 +90,21 @@ class GroupWind:
     at_m: Floats
     half_m: Floats
     area_m2: Floats
+    spots: npt.NDArray[np.object_]
+
+
+class Spots(NamedTuple):
+    """Where on an assembly the wind bears: by the outlines of its copies seen from the street.
+
+    Attributes:
+        share: (n,) of its force, one in all.
+        middle_m: (n, 3) from the origin of its frame as it is turned.
+        half_m: (n, 3) half the box of each.
+    """
+
+    share: Floats
+    middle_m: Floats
+    half_m: Floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,13 +135,14 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
     desk = _Desk(resolved, shapes, outliner)
     blown = [_blow_group(desk, group) for group in groups]
     catches = [catch for _, found in blown for catch in found]
+    reach_m = _reach_m([wind for wind, _ in blown])
     highest = max(catches, key=lambda catch: catch.pressure.pressure_pa, default=None)
     return Wind(
         known=known,
         steps=highest.pressure.steps if highest else (),
         groups=tuple(wind for wind, _ in blown),
         catches=tuple(catches),
-        notes=(*_notes(resolved), *_odd_heights(resolved, catches)),
+        notes=(*_notes(resolved, reach_m), *_odd_heights(resolved, catches)),
     )
 
 
@@ -171,6 +189,7 @@ def _blow_group(desk: _Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
     wind = GroupWind(
         np.zeros((states, members, len(CASES), 6)), np.zeros((states, members, 3)),
         np.zeros((states, members, 3)), np.zeros((states, members, len(DIRECTIONS_DEG))),
+        np.full((states, members), None, dtype=object),
     )  # fmt: skip
     catches: list[Catch] = []
     for s in range(states):
@@ -250,6 +269,7 @@ def _blow_one(
     pressure = _pressure(looks.desk.resolved.weather, assembly, float(middle_m[1]))
     wind.at_m[at] = middle_m
     wind.half_m[at] = _half_box(front, side)
+    wind.spots[at] = _spots(front, wind.half_m[at])
     if not _stands_clear(assembly):
         coefficient = _blow_on_wall(assembly, (front, side), middle_m, pressure, wind, at)
     elif added_up(assembly):
@@ -258,6 +278,18 @@ def _blow_one(
     else:
         coefficient = _blow_clear(assembly, row, looks, (origin_m, pressure), wind, at)
     return Catch(assembly.key, pressure, coefficient, shown, _why(assembly))
+
+
+def _spots(seen: Seen | None, half_m: Floats) -> Spots:
+    """Return where the wind bears; evenly over its box on what is edge-on to the street."""
+    if seen is None:
+        return Spots(np.ones(1), np.zeros((1, 3)), half_m[None])
+    level = np.zeros((len(seen.areas_m2), 1))
+    return Spots(
+        seen.areas_m2 / seen.areas_m2.sum(),
+        np.concatenate((seen.middles_m, level), axis=1),
+        np.concatenate((seen.halves_m, level), axis=1),
+    )
 
 
 def _half_box(front: Seen | None, side: Seen | None) -> Floats:
@@ -373,7 +405,18 @@ def _why(assembly: Assembly) -> str:
     return f"{assembly.stands}: {how}; {where}"
 
 
-def _notes(resolved: Resolved) -> tuple[str, ...]:
+def _reach_m(blown: Sequence[GroupWind]) -> tuple[float, float]:
+    """Return how far anything in the wind reaches to either side of the datum, and upwards."""
+    sides, tops = [0.0], [0.0]
+    for wind in blown:
+        caught = np.array([one is not None for one in wind.spots.ravel()], dtype=bool)
+        caught = caught.reshape(wind.spots.shape)
+        sides += (np.abs(wind.at_m[..., 0]) + wind.half_m[..., 0])[caught].tolist()
+        tops += (wind.at_m[..., 1] + wind.half_m[..., 1])[caught].tolist()
+    return max(sides), max(tops)
+
+
+def _notes(resolved: Resolved, reach_m: tuple[float, float]) -> tuple[str, ...]:
     """Return the sentences to read with every wind number of the job."""
     facts, weather = resolved.facts, resolved.weather
     if not weather.known:
@@ -382,9 +425,14 @@ def _notes(resolved: Resolved) -> tuple[str, ...]:
     def stated(item: str) -> float | None:
         return facts.number(item) if facts.has(item) else None
 
+    def less(distance_m: float | None, reach: float) -> float | None:
+        return None if distance_m is None else distance_m - reach
+
     notes = list(
         walls.edge_notes(
-            stated("datum_to_nearest_corner"), stated("datum_to_top_of_wall"), weather.building_m
+            less(stated("datum_to_nearest_corner"), reach_m[0]),
+            less(stated("datum_to_top_of_wall"), reach_m[1]),
+            weather.building_m,
         )
     )
     notes.append(
@@ -399,5 +447,5 @@ def _notes(resolved: Resolved) -> tuple[str, ...]:
             "against a wall: what is assumed is named beside each"
         )
     if facts.number("ice_thickness") > 0 or facts.number("snow_load") > 0:
-        notes.append("Ice and snow on the job sheet are not worked out yet")
+        notes.append("Ice and snow on the job sheet are not worked out yet, but for ice on a hand")
     return tuple(notes)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from estimator.geometry.blanks import blank
+from estimator.geometry.blanks import Blank, blank
 from estimator.geometry.measures import Dims
 from estimator.geometry.shapes import measure
 from estimator.reference.finding import Miss
@@ -202,9 +202,23 @@ def _add_blanks(demand: _Demand, part: Part, layer: Layer) -> None:
         demand.loose_parts.append(part.key)
         return
     stretch = math.sqrt(part.relief * (1.0 + layer.laps))
-    along, beside = _grid(part.pieces, flat.length_m, flat.width_m)
-    size = (flat.length_m * stretch / along, flat.width_m * stretch / beside)
+    length_m, width_m = _piece_m(part, flat)
+    size = (length_m * stretch, width_m * stretch)
     demand.pieces += [size] * (copies * flat.pieces * part.pieces)
+
+
+def _piece_m(part: Part, flat: Blank) -> tuple[float, float]:
+    """Return the rectangle round one piece of a blank: of a ring a shorter arc, else a share."""
+    sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
+    if part.shape in ("ring", "sector") and part.pieces > 1:
+        whole_rad = sizes["angle"] if sizes["angle"] > 0 else 2 * math.pi
+        arc = Dims.of(
+            diameter_m=sizes["diameter"], bore_m=sizes["bore"], angle_rad=whole_rad / part.pieces
+        )
+        length_m, width_m, _ = measure("sector", arc).box_m[0].tolist()
+        return length_m, width_m
+    along, beside = _grid(part.pieces, flat.length_m, flat.width_m)
+    return flat.length_m / along, flat.width_m / beside
 
 
 def _grid(pieces: int, length_m: float, width_m: float) -> tuple[int, int]:

@@ -284,11 +284,23 @@ def _weight(desk: _Desk, group: Group, hung: Sequence[int], s: int, axis: int) -
 def _wind(desk: _Desk, g: int, hung: Sequence[int], s: int, axis: int) -> _Loads:
     """Return the wind on every assembly that hangs on a set, in every case, in one position."""
     wind = desk.wind.groups[g]
-    wrench = np.swapaxes(wind.wrench[s, hung], 0, 1)
-    at_m = np.broadcast_to(wind.at_m[s, hung], (*wrench.shape[:2], 3))
-    half_m = np.broadcast_to(wind.half_m[s, hung][:, axis], wrench.shape[:2])
-    force_n = wrench[..., :3]
-    return _Loads(force_n, at_m, half_m, wrench[..., 3:] - np.cross(at_m, force_n))
+    force_n, at_m, half_m, moment_nm = [], [], [], []
+    for i in hung:
+        spots = wind.spots[s, i]
+        if spots is None:
+            continue
+        wrench, middle_m = wind.wrench[s, i], wind.at_m[s, i]
+        off_m = spots.middle_m - spots.share @ spots.middle_m
+        force = spots.share[:, None] * wrench[:, None, :3]
+        couple = wrench[:, 3:] - np.cross(middle_m, wrench[:, :3])
+        force_n.append(force)
+        at_m.append(np.broadcast_to(middle_m + off_m, force.shape))
+        half_m.append(np.broadcast_to(spots.half_m[:, axis], force.shape[:2]))
+        moment_nm.append(spots.share[:, None] * couple[:, None])
+    if not force_n:
+        nothing = np.zeros((len(CASES), 1, 3))
+        return _Loads(nothing, nothing, nothing[..., 0], nothing)
+    return _Loads(*(np.concatenate(x, axis=1) for x in (force_n, at_m, half_m, moment_nm)))
 
 
 def _extra_causes(desk: _Desk, name: str) -> dict[str, list[int]]:
@@ -302,16 +314,19 @@ def _extra_causes(desk: _Desk, name: str) -> dict[str, list[int]]:
 
 
 def _extra(desk: _Desk, group: Group, names: Sequence[int], s: int) -> _Loads:
-    """Return each load from elsewhere of one cause as a case, where it acts on this group."""
-    force_n, at_m = np.zeros((len(names), 1, 3)), np.zeros((len(names), 1, 3))
+    """Return the loads from elsewhere of one cause on this group: each alone, then all of them."""
+    alone = len(names)
+    cases = alone + 1 if alone > 1 else alone
+    force_n, at_m = np.zeros((cases, alone, 3)), np.zeros((cases, alone, 3))
     rows = {desk.resolved.assemblies[row].key: i for i, row in enumerate(group.members)}
     for k, number in enumerate(names):
         load = desk.resolved.extra_loads[number]
         if load.assembly in rows:
             i = rows[load.assembly]
-            force_n[k, 0] = load.force_n
-            at_m[k, 0] = group.rotation[s, i] @ np.array(load.at_m) + group.origin_m[s, i]
-    return _Loads(force_n, at_m, np.zeros((len(names), 1)), np.zeros_like(force_n))
+            at = [k] if cases == alone else [k, alone]
+            force_n[at, k] = load.force_n
+            at_m[at, k] = group.rotation[s, i] @ np.array(load.at_m) + group.origin_m[s, i]
+    return _Loads(force_n, at_m, np.zeros((cases, alone)), np.zeros_like(force_n))
 
 
 def _variable(shared: Sequence[_Shared]) -> list[str]:
@@ -384,8 +399,8 @@ def _case_words(desk: _Desk, name: str, cause: str, case: int) -> str:
         direction_deg, sense, place = CASES[case]
         blown = sense if _both_senses(desk, name) else ALONG
         return f"wind from {direction_deg:.0f} deg, {blown}, {place}"
-    number = _extra_causes(desk, name)[cause][case]
-    return f"{cause}: {desk.resolved.extra_loads[number].key}"
+    loads = [desk.resolved.extra_loads[number].key for number in _extra_causes(desk, name)[cause]]
+    return f"{cause}: {loads[case] if case < len(loads) else ' and '.join(loads)}"
 
 
 def _both_senses(desk: _Desk, name: str) -> bool:

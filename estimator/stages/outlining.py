@@ -25,6 +25,9 @@ class Seen(NamedTuple):
         middle_m: (2,) middle of the covered area: level, up.
         low_m: (2,) lowest corner of its box.
         high_m: (2,) highest.
+        areas_m2: (n,) of each copy alone.
+        middles_m: (n, 2) of each copy.
+        halves_m: (n, 2) half the box of each copy.
     """
 
     area_m2: float
@@ -32,13 +35,21 @@ class Seen(NamedTuple):
     middle_m: Floats
     low_m: Floats
     high_m: Floats
+    areas_m2: Floats
+    middles_m: Floats
+    halves_m: Floats
 
     def from_behind(self) -> "Seen":
         """Return what is covered from the other side: the same in a mirror."""
         flip = np.array([-1.0, 1.0])
         low_m = np.array([-self.high_m[0], self.low_m[1]])
         high_m = np.array([-self.low_m[0], self.high_m[1]])
-        return self._replace(middle_m=flip * self.middle_m, low_m=low_m, high_m=high_m)
+        return self._replace(
+            middle_m=flip * self.middle_m,
+            low_m=low_m,
+            high_m=high_m,
+            middles_m=flip * self.middles_m,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +59,7 @@ class Outliner:
     Attributes:
         pieces: Of all copies, by shape.
         part_assembly: (n,) row of the assembly of each part.
+        alike: (n,) how many copies stand in one place.
         solidity: (n,) what is left of each part's outline after cutting away.
         fineness: Corners of a circle.
         edge_m: Thickness given to what is seen edge-on; none where areas count.
@@ -55,6 +67,7 @@ class Outliner:
 
     pieces: tuple[Pieces, ...]
     part_assembly: Indices
+    alike: Floats
     solidity: Floats
     fineness: int
     edge_m: float = 0.0
@@ -65,7 +78,9 @@ class Outliner:
     ) -> "Outliner":
         """Return an outliner for the parts to keep, (n,) bool."""
         found = pieces_of(columns, shapes, keep, fineness)
-        return cls(tuple(found), columns.assembly, 1.0 - columns.cut_away, fineness)
+        spread = [part.set_out[0] != "" for part in columns.parts]
+        alike = np.where(spread, 1.0, columns.count)
+        return cls(tuple(found), columns.assembly, alike, 1.0 - columns.cut_away, fineness)
 
     def shadows(
         self, projection: Floats, members: Sequence[int] | None = None, turn: Floats | None = None
@@ -101,17 +116,17 @@ class Outliner:
         starts = np.flatnonzero(np.diff(owner[order], prepend=-1))
         found = {}
         for rows in np.split(order, starts[1:]) if len(order) else []:
-            covered = self._covered(drawn[rows], self.solidity[parts[rows]])
+            covered = self._covered(drawn[rows], parts[rows])
             if covered is not None:
                 found[int(owner[rows[0]])] = covered
         return found
 
-    @staticmethod
-    def _covered(drawn: Shadows, solidity: Floats) -> Seen | None:
+    def _covered(self, drawn: Shadows, parts: Indices) -> Seen | None:
         """Return what some silhouettes cover together.
 
         What is cut away counts with the share that is left, where nothing whole lies behind it.
         """
+        solidity = self.solidity[parts]
         cut = solidity < 1.0
         behind = united(drawn[~cut])
         everything = united(np.array([behind, *drawn[cut]])) if cut.any() else behind
@@ -126,13 +141,19 @@ class Outliner:
             moment_m3 = moment_m3 - (1.0 - left) * lost_m2 * at_m
         if not area_m2 > 0:
             return None
+        alone_m2 = shapely.area(drawn) * solidity * self.alike[parts]
+        middles_m = area_and_middle(drawn)[1]
+        boxes_m = np.nan_to_num(shapely.bounds(drawn))
         low_x, low_y, high_x, high_y = shapely.bounds(everything)
         return Seen(
             float(area_m2),
-            float(shapely.area(drawn) @ solidity),
+            float(alone_m2.sum()),
             moment_m3 / area_m2,
             np.array([low_x, low_y]),
             np.array([high_x, high_y]),
+            alone_m2,
+            middles_m,
+            (boxes_m[:, 2:] - boxes_m[:, :2]) / 2,
         )
 
     def boxes(self, members: Sequence[int], turn: Floats) -> dict[int, Floats]:

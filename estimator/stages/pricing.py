@@ -10,6 +10,7 @@ from estimator.shop.price import Cost, PriceLine, Terms, build_up, labour_cost
 from estimator.shop.three_point import Estimate, known, total
 from estimator.stages.buying import Order
 
+WHOLE = "whole pieces, and areas without a layout; nothing credited for what is left over"
 NAMED = 3
 """How many unpriced things a line names."""
 
@@ -74,10 +75,10 @@ def price(resolved: Resolved, order: Order) -> Pricing:
 
 def _material_words(order: Order) -> str:
     if not order.unpriced:
-        return "whole pieces bought, nothing credited for what is left over"
+        return WHOLE
     more = len(order.unpriced) - NAMED
     names = ", ".join(order.unpriced[:NAMED]) + (f" and {more} more" if more > 0 else "")
-    return f"whole pieces bought; no price yet for {names}"
+    return f"{WHOLE}; no price yet for {names}"
 
 
 def _hours_line(activity: Activity) -> HoursLine:

@@ -14,6 +14,7 @@ import numpy as np
 from estimator.core.sourced import Sourced
 from estimator.core.units import KINDS
 from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, rotated, six_numbers
+from estimator.resolve.assemblies import WALL
 from estimator.resolve.job import Resolved
 from estimator.resolve.options import in_order
 from estimator.sheets.facts import JOB_FACTS
@@ -176,7 +177,8 @@ def _assumptions(found: Findings) -> list[dict[str, str]]:
     weights = found.weights
     rows = [
         ("allowance for what is not listed yet", f"{100 * weights.not_listed:g} %",
-         "welds, rivets and what is not drawn yet weigh too; it is a line of its own everywhere"),
+         ("welds, rivets and what is not drawn yet weigh too; it is in the whole and at the "
+          "brackets, not in the lines of parts, assemblies and lift units")),
         ("low and high", "one in twenty on each side",
          ("densities and gauges by their published bands; sizes by how sure they are: guess 20 %, "
          "drawn 10 %, quoted 5 %, weighed 2 % (program defaults)")),
@@ -185,6 +187,18 @@ def _assumptions(found: Findings) -> list[dict[str, str]]:
          "trim can weigh less where metal was stretched")),
     ]  # fmt: skip
     rows += [(a.what, a.value, a.why) for a in found.resolved.assumptions]
+    at_wall = [a.key for a in found.resolved.assemblies if a.carried_by == WALL]
+    if found.held and at_wall:
+        rows.append(
+            (
+                "fixed straight to the wall",
+                ", ".join(at_wall),
+                (
+                    "their weight, wind and loads are in no bracket's figures: the wall carries "
+                    "them beside those"
+                ),
+            )
+        )
     rows += [("cutting", note, "a program default") for note in found.order.notes]
     rows += [("price", note, "mark-up is on cost, margin is on price") for note in
              found.pricing.notes]  # fmt: skip

@@ -260,17 +260,21 @@ def _amount(amount: Amount, kind: str) -> float | None:
 
 
 def _bracket_marks(held: HeldSet) -> Iterator[dict[str, Any]]:
-    """Return where each bracket is, and its greatest characteristic pull-out and shear."""
+    """Return where each bracket is, its greatest characteristic pull-out, and shear at most.
+
+    The greatest level and upright shear are taken as if they came together.
+    """
     for bracket in held.brackets:
         worst = {row.component: row.value for row in held.service if row.bracket == bracket.key}
-        shear = [
-            abs(v) for name, v in worst.items() if name.startswith(("shear", "down", "uplift"))
-        ]
+        level, upright = (
+            max((abs(value) for name, value in worst.items() if name.startswith(names)), default=0)
+            for names in (("shear",), ("down", "uplift"))
+        )
         across, up, out = bracket.root_m
         yield {
             "bracket": bracket.key,
             "at_m": [across, up, out],
             "bears_m": [across, up, bracket.bears_m],
             "pull_out_n": worst.get(PULL_OUT),
-            "shear_n": max(shear, default=None),
+            "shear_n": math.hypot(level, upright) if worst else None,
         }

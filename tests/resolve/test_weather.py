@@ -57,14 +57,14 @@ def test_a_short_exposure_does_not_lower_the_wind(told):
 
 
 UNKNOWN = [
-    ({}, "job: no basic wind speed is given, so there are no wind figures"),
+    ({}, "job: the basic wind speed is not given, so there are no wind figures"),
     (
         {"basic wind speed": "24 m/s"},
         "job: the height of the datum is not given, so there are no wind figures",
     ),
     (
         {"datum height": "7.6 m"},
-        "job: no basic wind speed is given, so there are no wind figures",
+        "job: the basic wind speed is not given, so there are no wind figures",
     ),
     (
         SITE | {"terrain": "B"},
@@ -98,7 +98,7 @@ def test_asce_is_not_worked_out_yet(told, said, rule):
         f"job!B4: {rule} in terrain C is not worked out yet, so there are no wind figures\n{NEEDED}"
     )
     assert said(found, "refused") == (
-        f"job!B6: {rule} strength is not worked out yet; EN 1990 6.10 was used\n"
+        f"job!B6: {rule} strength is not worked out yet, so there are no wind figures\n"
         "    wanted: EN 1990 6.10 or EN 1990 6.10a/b\n"
         "    ask the engineer, and say who said so"
     )
@@ -134,11 +134,12 @@ def test_a_strength_level_wind_does_not_go_with_en_1990(told, said, facts, cell)
 
     assert said(found, "refused") == (
         f"{cell}: EN 1990 6.10 is written for a peak characteristic wind; with a strength level "
-        "wind its partial factor would be counted a second time\n"
+        "wind its partial factor would be counted a second time; so there are no wind figures\n"
         "    wanted: a pair that belongs together\n"
         "    ask the engineer, and say who said so"
     )
     assert not found.complete
+    assert not found.weather.known
 
 
 @pytest.mark.parametrize(("speed", "asked"), [("40 m/s", False), ("41 m/s", True)])

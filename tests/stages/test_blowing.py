@@ -292,8 +292,10 @@ def test_notes_on_shelter_and_ice(blow):
     plain, icy = blow(BOARD).notes, blow(BOARD, job=STATED | {"ice thickness": "6 mm"}).notes
 
     assert any("shelter is not taken" in note for note in plain)
-    assert "Ice and snow on the job sheet are not worked out yet" in icy
-    assert "Ice and snow on the job sheet are not worked out yet" not in plain
+    assert "Ice and snow on the job sheet are not worked out yet, but for ice on a hand" in icy
+    assert (
+        "Ice and snow on the job sheet are not worked out yet, but for ice on a hand" not in plain
+    )
 
 
 def test_a_rule_without_coefficient_is_said(blow):

@@ -302,3 +302,17 @@ def test_a_material_that_is_gone_is_a_mistake_of_the_program(library):
     """It was found while resolving, so that it must be there."""
     with pytest.raises(TypeError, match="unobtainium was found before and is gone"):
         list(_lines(library, Want("unobtainium", "sheet", 1), _Demand("", 1.0), ()))
+
+
+def test_a_ring_in_pieces_is_cut_as_arcs(steps):
+    """A ring of 1000 over 900 in 8 pieces: each arc of 45 degrees fits in 383 x 84 mm.
+
+    By hand: chord 1000 sin 22.5 = 382.7; 500 - 450 cos 22.5 = 84.3.
+    """
+    ring = {"part": "R", "shape": "ring", "diameter": "1 m", "bore": "900 mm", "pieces": 8,
+            "made of": "copper", "gauge": "1 mm"}  # fmt: skip
+    stock = {"material": "copper", "form": "sheet", "gauge": "1 mm", "size": "390 x 350 mm",
+             "price": 10}  # fmt: skip
+    order = steps(upto="order", parts=[ring], stock=[stock])["order"]
+
+    assert [(line.pieces, line.count_to_buy) for line in order.lines] == [(8, 2)]

@@ -10,6 +10,8 @@
 
 import pytest
 
+from estimator.stages.pricing import WHOLE
+
 RATE = {"name": "masons", "likely": 12, "per": "hour"}  # 10 dollars and a fifth on top
 DAYS = {"activity": "building", "people": 2, "likely": "24 h", "rate": "masons"}
 STONE = {"lava": 3 * 20 * 6 * 2, "brick": 2 * 20 * 6 * 2}
@@ -118,7 +120,10 @@ def test_materials_are_what_was_ordered(pricing):
     line = pricing(parts=[bought(1, 95), bought(2, 95)]).lines[0]
 
     assert line.amount.likely == 190.0
-    assert line.how == "whole pieces bought, nothing credited for what is left over"
+    assert (
+        line.how
+        == "whole pieces, and areas without a layout; nothing credited for what is left over"
+    )
 
 
 def test_what_has_no_price_is_named(pricing):
@@ -126,7 +131,7 @@ def test_what_has_no_price_is_named(pricing):
     line = pricing(parts=[bought(n) for n in range(1, 6)]).lines[0]
 
     assert line.how == (
-        "whole pieces bought; no price yet for glass lamp 1, glass lamp 2, glass lamp 3 and 2 more"
+        f"{WHOLE}; no price yet for glass lamp 1, glass lamp 2, glass lamp 3 and 2 more"
     )
 
 
