@@ -61,8 +61,9 @@ class Kind:
         words: As a sentence says it: "a length".
         example: As a person would type one.
         units: The units it may be typed in; each with pint's way of writing it.
-        low: Below this a person probably meant something else, SI.
-        high: Above this likewise.
+        high: Above this a person probably meant something else, SI; below its negative likewise.
+        low: Below this likewise, SI.
+        also: A unit as common as that of the example, and far from it.
     """
 
     name: str
@@ -70,8 +71,18 @@ class Kind:
     words: str
     example: str
     units: Mapping[str, str]
+    high: float
     low: float = -math.inf
-    high: float = math.inf
+    also: str = ""
+
+    @property
+    def unit(self) -> str:
+        """Return the unit of the example."""
+        return self.example.rsplit(" ", maxsplit=1)[-1]
+
+    def holds(self, value: float) -> bool:
+        """Return whether anything this program is about may have this SI value."""
+        return max(self.low, -self.high) <= value <= self.high
 
 
 class Amount(NamedTuple):
@@ -106,7 +117,19 @@ class UnitError(ValueError):
 
 
 class MissingUnitError(UnitError):
-    """A number stands alone, where only a unit can say what it means."""
+    """A number stands alone, where only a unit can say what it means.
+
+    Attributes:
+        in_cell: What to type where the heading can have no unit.
+    """
+
+    def __init__(self, typed: str, kind: Kind, expected: str) -> None:
+        """Say what to type, in the cell or in the heading, if the usual unit is meant."""
+        unit = kind.unit
+        advice = f'type "{typed} {unit}" if that is meant, or put [{unit}] in the heading'
+        super().__init__(f'"{typed}" has no unit', expected, advice)
+        other = f' or "{typed} {kind.also}"' if kind.also else ""
+        self.in_cell = f'type its unit in the cell, as in "{typed} {unit}"{other}'
 
 
 def _same(*units: str) -> dict[str, str]:
@@ -116,58 +139,58 @@ def _same(*units: str) -> dict[str, str]:
 _LENGTHS = _same("mm", "cm", "m", "ft", "yd") | {"in": "inch", "'": "foot", '"': "inch"}
 
 _KINDS = (
-    Kind("length", "m", "a length", "120 mm", _LENGTHS, high=60.0),
-    Kind("height", "m", "a height", "12 m", _LENGTHS | _same("km"), high=5000.0),
-    Kind("mass", "kg", "a mass", "2.5 kg", _same("kg", "g", "t", "lb", "oz"), high=20e3),
-    Kind("force", "N", "a force", "1.2 kN", _same("N", "kN", "lbf"), high=1e6),
+    Kind("length", "m", "a length", "120 mm", _LENGTHS, 60.0, also="m"),
+    Kind("height", "m", "a height", "12 m", _LENGTHS | _same("km"), 5000.0),
+    Kind("mass", "kg", "a mass", "2.5 kg", _same("kg", "g", "t", "lb", "oz"), 20e3),
+    Kind("force", "N", "a force", "1.2 kN", _same("N", "kN", "lbf"), 1e6),
     Kind(
         "line_force", "N/m", "a force per length", "0.5 kN/m",
-        {"N/m": "N/m", "kN/m": "kN/m", "lbf/ft": "lbf/ft"},
+        {"N/m": "N/m", "kN/m": "kN/m", "lbf/ft": "lbf/ft"}, 1e6,
     ),
-    Kind("angle", "rad", "an angle", "30 deg", _same("deg", "rad"), -13.0, 13.0),
-    Kind("percent", "", "a percentage", "18 %", {"%": "percent"}, high=10.0),
+    Kind("angle", "rad", "an angle", "30 deg", _same("deg", "rad"), 13.0),
+    Kind("percent", "", "a percentage", "18 %", {"%": "percent"}, 10.0),
     Kind(
         "pressure", "Pa", "a pressure", "1.2 kPa",
         _same("Pa", "kPa", "MPa")
         | {"psf": "lbf/ft**2", "psi": "lbf/inch**2", "N/m2": "N/m**2", "kN/m2": "kN/m**2",
            "N/mm2": "N/mm**2"},
-        high=20e3,
+        20e3,
     ),
     Kind(
         "speed", "m/s", "a speed", "24 m/s",
-        {"m/s": "m/s", "km/h": "km/h", "mph": "mi/h", "kn": "nautical_mile/h"}, high=120.0,
+        {"m/s": "m/s", "km/h": "km/h", "mph": "mi/h", "kn": "nautical_mile/h"}, 120.0,
     ),
-    Kind("temperature", "K", "a temperature", "-15 C", _same("C", "K"), 200.0, 400.0),
-    Kind("time", "h", "a time", "6 h", _same("h", "min", "s", "day"), high=5000.0),
+    Kind("temperature", "K", "a temperature", "-15 C", _same("C", "K"), 400.0, 200.0),
+    Kind("time", "h", "a time", "6 h", _same("h", "min", "s", "day"), 5000.0),
     Kind(
         "surface_mass", "kg/m2", "a mass per area", "0.3 kg/m2",
         {"kg/m2": "kg/m**2", "g/m2": "g/m**2", "lb/ft2": "lb/ft**2", "oz/ft2": "oz/ft**2"},
-        high=2000.0,
+        2000.0,
     ),
     Kind(
         "line_mass", "kg/m", "a mass per length", "0.6 kg/m",
-        {"kg/m": "kg/m", "g/m": "g/m", "lb/ft": "lb/ft"}, high=500.0,
+        {"kg/m": "kg/m", "g/m": "g/m", "lb/ft": "lb/ft"}, 500.0,
     ),
     Kind(
         "density", "kg/m3", "a density", "480 kg/m3",
-        {"kg/m3": "kg/m**3", "lb/ft3": "lb/ft**3"}, 1.0, 23000.0,
+        {"kg/m3": "kg/m**3", "lb/ft3": "lb/ft**3"}, 23000.0, 1.0,
     ),
     Kind(
         "stiffness", "N m2", "a stiffness EI", "12 kNm2",
-        {"Nm2": "N*m**2", "kNm2": "kN*m**2"},
+        {"Nm2": "N*m**2", "kNm2": "kN*m**2"}, 1e10,
     ),
     Kind(
         "moment", "N m", "a moment", "40 Nm",
-        {"Nm": "N*m", "kNm": "kN*m", "lbfft": "lbf*ft"}, high=1e6,
+        {"Nm": "N*m", "kNm": "kN*m", "lbfft": "lbf*ft"}, 1e6,
     ),
     Kind(
         "area", "m2", "an area", "120 cm2",
         {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "ft2": "ft**2", "in2": "inch**2"},
-        high=1e4,
+        1e4,
     ),
     Kind(
         "volume", "m3", "a volume", "0.8 L",
-        {"L": "L", "ml": "mL", "m3": "m**3", "cm3": "cm**3", "ft3": "ft**3"}, high=1e3,
+        {"L": "L", "ml": "mL", "m3": "m**3", "cm3": "cm**3", "ft3": "ft**3"}, 1e3,
     ),
 )  # fmt: skip
 
@@ -193,7 +216,8 @@ _KIND_OF_UNIT = {unit: kind for kind in reversed(_KINDS) for unit in kind.units}
 _LONGEST_TEXT = 80
 _SIGNS = str.maketrans("−–‐‑′’‘″”“⁄", "----'''\"\"\"/")  # noqa: RUF001 - what people paste
 _POWERS = str.maketrans({"²": "2", "³": "3", "·": "", "⋅": "", "^": "", "*": "", " ": "", ".": ""})
-_COMMA = re.compile(r"(?P<whole>[+-]?\d*),(?P<rest>\d+) ?(?P<unit>\D.*)?")
+_COMMA = re.compile(r"(?P<number>[+-]?[\d.]*,[\d.,]*\d) ?(?P<unit>[^\d.,].*)?")
+_THOUSANDS = re.compile(r"[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?")
 _NUMBER = r"(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
 _VALUE = rf"(?:(?:(?P<whole>\d+)[ -]+)?(?P<top>\d+) ?/ ?(?P<bottom>\d+)|(?P<number>{_NUMBER}))"
 _QUANTITY = re.compile(rf"(?P<sign>[+-]?) ?{_VALUE} ?(?P<unit>[^\W\d_].*|[%°'\"].*)?")
@@ -204,6 +228,10 @@ _FEET = re.compile(
 )
 _SCALE = re.compile(r"1 ?: ?(\d+(?:\.\d+)?)")
 _THOUSAND_DIGITS = 3
+_DIVIDED = frozenset({"in", "ft", "'", '"'})
+"""Units of length that people halve and quarter; a fraction of a millimetre is a slip."""
+_LENGTH_KINDS = frozenset({"length", "height"})
+_SMALLEST_SCALE, _LARGEST_SCALE = 1e-3, 1e4
 
 
 @cache
@@ -287,11 +315,25 @@ def _parsed(text: str, kinds: tuple[Kind, ...], heading_unit: str) -> Amount:
         return _amount(-whole_inches if feet["sign"] == "-" else whole_inches, "in", tidy, kinds)
     comma = _COMMA.fullmatch(tidy)
     if comma:
-        raise _has_comma(tidy, comma, kinds)
+        found = f'"{tidy}" has a comma in its number'
+        raise UnitError(found, wanted(kinds), comma_advice(comma["number"], comma["unit"] or ""))
     match = _QUANTITY.fullmatch(tidy)
     if not match:
         raise _unreadable(tidy, kinds)
-    return _amount(_number(match), (match["unit"] or "").strip() or heading_unit, tidy, kinds)
+    unit = (match["unit"] or "").strip()
+    if match["top"] and not unit:
+        _refuse_fraction(_number(match), tidy, kinds, heading_unit)
+    return _amount(_number(match), unit or heading_unit, tidy, kinds)
+
+
+def _refuse_fraction(value: float, typed: str, kinds: tuple[Kind, ...], unit: str) -> None:
+    """Refuse a fraction that a heading would make one of a millimetre."""
+    kind = next((kind for kind in kinds if unit_named(unit, kind)), None)
+    if kind is None or kind.name not in _LENGTH_KINDS or unit_named(unit, kind) in _DIVIDED:
+        return
+    found = f'"{typed}" is a fraction, but the heading says {unit}'
+    advice = f'type "{typed} in", or the decimal "{value:.4g}" if {unit} is meant'
+    raise UnitError(found, wanted(kinds), advice)
 
 
 def _number(match: re.Match[str]) -> float:
@@ -309,10 +351,7 @@ def _amount(value: float, unit: str, typed: str, kinds: tuple[Kind, ...]) -> Amo
     if not math.isfinite(value):
         raise _unreadable(typed, kinds)
     if not unit:
-        example = kinds[0].example.rsplit(" ", maxsplit=1)[-1]
-        found = f'"{typed}" has no unit'
-        advice = f'type "{typed} {example}" if that is meant, or put [{example}] in the heading'
-        raise MissingUnitError(found, wanted(kinds), advice)
+        raise MissingUnitError(typed, kinds[0], wanted(kinds))
     kind = next((kind for kind in kinds if unit_named(unit, kind)), None)
     if kind is None:
         raise _unit_refused(unit, typed, kinds)
@@ -344,12 +383,19 @@ def _unreadable(typed: str, kinds: tuple[Kind, ...]) -> UnitError:
     return UnitError(found, wanted(kinds), f'type it as in "{kinds[0].example}"')
 
 
-def _has_comma(typed: str, comma: re.Match[str], kinds: tuple[Kind, ...]) -> UnitError:
-    unit = f" {comma['unit']}" if comma["unit"] else ""
-    point = f'type "{comma["whole"] or 0}.{comma["rest"]}{unit}", with a point'
-    if len(comma["rest"]) == _THOUSAND_DIGITS and comma["whole"]:
-        point += f'; "{comma["whole"]}{comma["rest"]}{unit}" if the comma parts thousands'
-    return UnitError(f'"{typed}" has a comma in its number', wanted(kinds), point)
+def comma_advice(number: str, unit: str = "") -> str:
+    """Return what to type instead of a number with a comma: both, where it may mean two things."""
+    unit = f" {unit}" if unit else ""
+    plain = number.replace(",", "")
+    whole, _, rest = number.partition(",")
+    if "," not in rest and "." not in number:
+        point = f'type "{whole or 0}.{rest}{unit}", with a point'
+        if len(rest) == _THOUSAND_DIGITS and whole.strip("+-0"):
+            point += f'; "{plain}{unit}" if the comma parts thousands'
+        return point
+    if _THOUSANDS.fullmatch(number):
+        return f'type "{plain}{unit}", without commas'
+    return "type it with a point for the decimals, and without commas"
 
 
 def _unit_refused(unit: str, typed: str, kinds: tuple[Kind, ...]) -> UnitError:
@@ -375,7 +421,7 @@ def parse_scale(text: str) -> float:
         UnitError: It is not written as 1 to something.
     """
     match = _SCALE.fullmatch(tidied(text)[:_LONGEST_TEXT])
-    if not match or not float(match[1]) > 0:
+    if not match or not _SMALLEST_SCALE <= float(match[1]) <= _LARGEST_SCALE:
         found = f'"{text}" is not a scale'
         advice = 'type "1:10" if the real thing is ten times as long'
         raise UnitError(found, "the scale of a model, one to something", advice)

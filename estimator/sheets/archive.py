@@ -19,7 +19,7 @@ from defusedxml import DefusedXmlException
 from defusedxml.ElementTree import iterparse
 
 from estimator.core.problems import UnreadableError
-from estimator.sheets.cells import ErrorValue, NoSavedValue, Percent, column_index
+from estimator.sheets.cells import ErrorValue, NoSavedValue, Percent, cleaned, column_index
 
 MAX_ROWS = 250_000
 MAX_COLUMNS = 200
@@ -90,7 +90,8 @@ def opened(path: Path) -> Iterator[zipfile.ZipFile]:
                 raise zipfile.BadZipFile(msg)
             yield archive
     except _DAMAGE as error:
-        msg = f"the file is damaged ({error}); open it in your spreadsheet program and save it anew"
+        said = cleaned(str(error))
+        msg = f"the file is damaged ({said}); open it in your spreadsheet program and save it anew"
         raise UnreadableError(msg) from error
 
 

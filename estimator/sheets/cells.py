@@ -4,6 +4,15 @@ import datetime as dt
 from collections.abc import Mapping
 from typing import NamedTuple
 
+_C0_AND_C1 = (*range(0x20), *range(0x7F, 0xA0))
+_MARKS = (
+    0x061C, 0x200B, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A), 0xFEFF,
+)  # fmt: skip
+"""They turn the order of letters around, or are no letters at all."""
+_CLEAN: Mapping[int, str | None] = dict.fromkeys((*_C0_AND_C1, *_MARKS)) | dict.fromkeys(
+    map(ord, "\t\n\r\x85\u2028\u2029"), " "
+)
+
 
 class Percent(NamedTuple):
     """A number in a cell that is shown as a percentage: 0.18 shown as 18 %."""
@@ -55,6 +64,11 @@ class Workbook(NamedTuple):
 
     name: str
     sheets: Mapping[str, Sheet]
+
+
+def cleaned(text: str) -> str:
+    """Return text without what could steer a screen, with plain spaces for tabs and new lines."""
+    return text if text.isprintable() else text.translate(_CLEAN)
 
 
 def column_letters(index: int) -> str:

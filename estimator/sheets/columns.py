@@ -9,6 +9,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+SMALLEST_M = 1e-5
+"""Thinnest thing with a size of its own; a coat is thinner, but is a layer of something."""
+_MOST_ALIKE = 1e5
+_MOST_MONEY = 1e9
+_MOST_IN_A_ROW = 100.0
+_MOST_POSITIONS = 1000.0
+
 
 class Reads(StrEnum):
     """What a cell under a heading is read as, and so what its value is in Python."""
@@ -62,9 +69,11 @@ class Column:
         unit: Unit the blank workbook puts in the heading; for gauges none.
         bare: Unit that a number means when neither heading nor cell says one; blank for none.
         choices: The closed list of a choice.
+        meanings: What each choice stands for, in the same order, where its name does not say so.
         needed: Whether a row is of no use without it.
         unless: Fields that, when any is filled, make a needed cell unnecessary.
-        at_least: Smallest number that makes sense.
+        at_least: Smallest number that makes sense, SI.
+        at_most: Largest number that makes sense, SI; the kind of a quantity has a limit, too.
     """
 
     heading: str
@@ -74,9 +83,11 @@ class Column:
     unit: str = ""
     bare: str = ""
     choices: tuple[str, ...] = ()
+    meanings: tuple[str, ...] = ()
     needed: bool = False
     unless: tuple[str, ...] = ()
     at_least: float = -math.inf
+    at_most: float = math.inf
 
     @property
     def field(self) -> str:
@@ -127,7 +138,7 @@ def _place(heading: str, words: str, *, needed: bool = False) -> Column:
 
 
 def _size(heading: str, words: str) -> Column:
-    return Column(heading, Reads.SIZE, words, ("length",), "mm")
+    return Column(heading, Reads.SIZE, words, ("length",), "mm", at_least=SMALLEST_M)
 
 
 def _turn(heading: str, words: str) -> Column:
@@ -137,7 +148,9 @@ def _turn(heading: str, words: str) -> Column:
 def _money(
     heading: str, words: str, *, needed: bool = False, unless: tuple[str, ...] = ()
 ) -> Column:
-    return Column(heading, Reads.MONEY, words, needed=needed, unless=unless, at_least=0.0)
+    return Column(
+        heading, Reads.MONEY, words, needed=needed, unless=unless, at_least=0.0, at_most=_MOST_MONEY
+    )
 
 
 def _hours(heading: str, words: str, *, needed: bool = False) -> Column:
@@ -146,8 +159,12 @@ def _hours(heading: str, words: str, *, needed: bool = False) -> Column:
     )
 
 
-def _count(heading: str, words: str, *, needed: bool = False, at_least: float = 0.0) -> Column:
-    return Column(heading, Reads.COUNT, words, needed=needed, at_least=at_least)
+def _count(heading: str, words: str, *, needed: bool = False) -> Column:
+    return Column(heading, Reads.COUNT, words, needed=needed, at_least=0.0, at_most=_MOST_ALIKE)
+
+
+def _some(heading: str, words: str, at_most: float = _MOST_IN_A_ROW) -> Column:
+    return Column(heading, Reads.COUNT, words, at_least=1.0, at_most=at_most)
 
 
 def _percent(heading: str, words: str) -> Column:
@@ -162,10 +179,13 @@ SHAPES = (
     "measured", "run", "bought",
 )  # fmt: skip
 STOCK_FORMS = ("sheet", "roll", "board", "timber", "bar", "tube", "section")
-LIMITS = (
-    "headroom", "projection", "kerb gap", "hand lift", "door width", "door height", "van length",
-    "van width", "van height", "van payload",
-)  # fmt: skip
+LIMIT_KINDS: Mapping[str, str] = {
+    "headroom": "length", "projection": "length", "kerb gap": "length", "hand lift": "mass",
+    "door width": "length", "door height": "length", "van length": "length",
+    "van width": "length", "van height": "length", "van payload": "mass",
+}  # fmt: skip
+"""What each limit is a limit of."""
+LIMITS = tuple(LIMIT_KINDS)
 READINGS = (
     "foil mass", "foil per m2", "water displaced", "shadow area front", "shadow area side",
     "shadow area top", "hang line",
@@ -211,7 +231,7 @@ ASSEMBLIES = (
         ("angle", "length"),
     ),
     Column("to", Reads.AMOUNT, "Last end position", ("angle", "length")),
-    _count("positions", "In how many positions it is worked out", at_least=1.0),
+    _some("positions", "In how many positions it is worked out", _MOST_POSITIONS),
     _name("carried by", "Bracket set or assembly that takes its load; wall if fixed straight on"),
     _name("lift unit", "Assemblies with the same name are lifted together"),
     _text("stage", "When it goes up"),
@@ -220,7 +240,8 @@ ASSEMBLIES = (
         "outline: united outline of its parts; parts: added up",
         ("outline", "parts", "none"),
     ),
-    Column("coefficient", Reads.NUMBER, "Wind force coefficient somebody gave you", at_least=0.0),
+    Column("coefficient", Reads.NUMBER, "Wind force coefficient somebody gave you", at_least=0.0,
+           at_most=5.0),
     _name("same as", "An assembly whose parts this one repeats"),
     _choice("mirrored", "Whether the repeat is mirrored left to right", YES_NO),
     Column("stiffness", Reads.SIZE, "EI of a long body: 12 kNm2", ("stiffness",), "kNm2"),
@@ -264,10 +285,10 @@ PARTS = (
     _size("spread", "Length of the row, or diameter of the ring their middles lie on"),
     _turn("start", "Where the first of a ring stands; 0 to the right, anticlockwise"),
     Column("relief", Reads.NUMBER, "Skin area gained by hammering, same outline: 1.08",
-           at_least=1.0),
+           at_least=1.0, at_most=5.0),
     Column("cut away", Reads.SHARE, "Share of outline and mass lost from the same blank",
            ("percent",), "%"),
-    _count("pieces", "Pieces it is made from", at_least=1.0),
+    _some("pieces", "Pieces it is made from", _MOST_ALIKE),
     _size("longest piece", "No piece may be longer"),
     _text("forming", "How it is formed: raised, sunk, spun, folded"),
     _choice("in wind", "Whether wind reaches it", YES_NO),
@@ -319,8 +340,8 @@ BRACKETS = (
     _size("plate width", "Wall plate, along the wall"),
     _size("plate height", "Wall plate, upwards"),
     _size("plate thickness", "Wall plate, thickness"),
-    _count("fixings across", "Fixings in one row", at_least=1.0),
-    _count("fixings up", "Rows of fixings", at_least=1.0),
+    _some("fixings across", "Fixings in one row"),
+    _some("fixings up", "Rows of fixings"),
     _size("pitch across", "Between fixings in a row"),
     _size("pitch up", "Between rows of fixings"),
     _size("fixing diameter", "Trial size, for pricing and for the engineer to choose from"),
@@ -332,7 +353,7 @@ MOVING = (
     Column("drive torque", Reads.SIZE, "Torque the drive has at the axle", ("moment",), "Nm"),
     Column("drive weight", Reads.SIZE, "Weight that drives it", ("mass",), "kg"),
     _size("drum", "Diameter of the drum its line winds on"),
-    _count("falls", "Falls of line that carry the drive weight", at_least=1.0),
+    _some("falls", "Falls of line that carry the drive weight"),
     _name("counterweight part", "Part that balances it"),
     _size("radius", "From the axle to the middle of the counterweight"),
     _turn("blade twist", "Angle a hammered blade is out of flat"),
@@ -369,7 +390,14 @@ STOCK = (
     _choice("form", "How it is sold", STOCK_FORMS, needed=True),
     Column("gauge", Reads.GAUGE, "Gauge or thickness"),
     _text("section", "Section: flat 50x6"),
-    Column("size", Reads.STOCK_SIZE, "As sold: 2000 x 1000 mm, 6 m", ("length",), needed=True),
+    Column(
+        "size",
+        Reads.STOCK_SIZE,
+        "As sold: 2000 x 1000 mm, 6 m",
+        ("length",),
+        needed=True,
+        at_least=SMALLEST_M,
+    ),
     _money("price", "Price of one", needed=True),
     _choice("per", "What the price is for; a piece when blank", ("piece", "kg", "m")),
     Column("priced on", Reads.DATE, "When the merchant said so"),
@@ -382,14 +410,14 @@ RACK = (
     Column("gauge", Reads.GAUGE, "Gauge or thickness"),
     _text("section", "Section: flat 50x6"),
     Column("size", Reads.STOCK_SIZE, "What is left: 1200 x 600 mm, 2.4 m", ("length",),
-           needed=True),
+           needed=True, at_least=SMALLEST_M),
     _count("count", "How many are alike", needed=True),
 )  # fmt: skip
 
 HOURS = (
     _name("activity", "A piece of work", needed=True),
     _name("assembly", "What it is for"),
-    _count("people", "How many work on it at once; 1 when blank", at_least=1.0),
+    _some("people", "How many work on it at once; 1 when blank"),
     _hours("low", "Hours each, if all goes well"),
     _hours("likely", "Hours each, most likely", needed=True),
     _hours("high", "Hours each, if it goes badly"),

@@ -16,7 +16,10 @@ from estimator.core.units import (
     KINDS,
     Amount,
     Kind,
+    MissingUnitError,
     UnitError,
+    comma_advice,
+    format_quantity,
     parse_amount,
     parse_quantity,
     parse_scale,
@@ -33,12 +36,26 @@ _GAUGE = re.compile(r"\b(?:code|swg|awg|bwg|msg|gauge|gage|ga|oz|zinc no)\b|\d ?
 _TIMES = re.compile(r" ?[x×] ?", re.IGNORECASE)  # noqa: RUF001 - merchants write it so
 _SIZES = frozenset({Reads.SIZE, Reads.LAYER})
 _LEADING_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_POWER_OF_TEN = re.compile(r"\de[+\d]", re.IGNORECASE)
+_WITH_COMMA = re.compile(r"-?[\d.]*,[\d.,]*\d")
+_CURRENCY = r"(?:[A-Z]{3}|[^\w\s%.,+/-])"
+_PRICE = re.compile(
+    rf"{_CURRENCY}? ?(?P<number>\d[\d.,]*\d|\d) ?{_CURRENCY}?"
+    r"(?i: ?(?:pounds|euros|dollars|each|(?:/|per|an?\b)[a-z ]+))?"
+)
+"""A price with its currency and what it is for; not 5 %, 36-40 nor 2.5k, which are other numbers.
+"""
+_UNIT_AT_END = re.compile(r"(?:(?!e[+-]?\d)[^\W\d_]|['\"]).*", re.IGNORECASE)
+_LONG = frozenset({"length", "height"})
 _POINTS = (
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW",
     "NNW",
 )  # fmt: skip
 _POINT_RAD = {point: math.radians(22.5 * index) for index, point in enumerate(_POINTS)}
 _POINT_WORDS = str.maketrans({" ": "", "-": ""})
+
+
+_AS_TEXT = "Format the cell as text and type it again"
 
 
 class CellError(UnitError):
@@ -84,8 +101,8 @@ def quoted(raw: Raw, unit: str = "") -> str:
     return f'"{text}"' if len(text) <= _LONGEST_QUOTE else f'"{text[:_LONGEST_QUOTE]}..."'
 
 
-def _refuse_traps(raw: Raw, expected: str) -> None:
-    """Refuse what a spreadsheet puts in a cell that nobody typed so."""
+def _refuse_traps(raw: Raw, expected: str, again: str = _AS_TEXT) -> None:
+    """Refuse what a spreadsheet puts in a cell that nobody typed so, and say how to type again."""
     match raw:
         case NoSavedValue():
             found = (
@@ -99,15 +116,11 @@ def _refuse_traps(raw: Raw, expected: str) -> None:
             advice = "put the formula right, or type the value"
         case dt.date():
             found = f"the cell holds a date, {quoted(raw)}"
-            advice = (
-                f"did you mean {raw.month}/{raw.day} or {raw.day}/{raw.month}? "
-                "Format the cell as text and type it again"
-            )
+            meant = f"{raw.month}/{raw.day}"
+            advice = f"did you mean {meant} or {raw.day}/{raw.month}? {again.format(meant)}"
         case dt.time() | dt.timedelta():
             found = f"the cell holds a time of day, {_hours_minutes(raw)}"
-            advice = (
-                f"did you mean {_hours_minutes(raw)}? Format the cell as text and type it again"
-            )
+            advice = f"did you mean {_hours_minutes(raw)}? {_AS_TEXT}"
         case str() if len(raw) > LONGEST_TEXT:
             found = f"the text is {len(raw)} characters long"
             advice = f"keep it below {LONGEST_TEXT}"
@@ -142,7 +155,9 @@ def _name(_column: Column, _unit: str, raw: Raw) -> str:
 
 
 def _choice(column: Column, _unit: str, raw: Raw) -> str:
-    expected = f"one of: {', '.join(column.choices)}"
+    meanings = column.meanings or [""] * len(column.choices)
+    listed = map(" ".join, zip(column.choices, meanings, strict=True))
+    expected = f"one of: {', '.join(map(str.strip, listed))}"
     if isinstance(raw, bool):
         raw = "yes" if raw else "no"
     text = folded(_written(raw, expected))
@@ -160,37 +175,50 @@ def _choices(choices: tuple[str, ...]) -> dict[str, str]:
     return {folded(choice): choice for choice in choices}
 
 
-def _as_number(raw: Raw, expected: str) -> float:
-    """Return the plain number in a cell."""
+def _as_number(raw: Raw, column: Column, expected: str) -> float:
+    """Return the plain number in a cell, if it is one that makes sense there."""
     _refuse_traps(raw, expected)
-    if isinstance(raw, int | float) and not isinstance(raw, bool) and math.isfinite(raw):
-        return raw
     text = tidied(raw) if isinstance(raw, str) else ""
-    if _LEADING_NUMBER.fullmatch(text.removeprefix("-")):
-        return float(text)
-    advice = ""
-    if re.fullmatch(r"-?\d+,\d+", text):
-        advice = f'type "{text.replace(",", ".")}", with a point'
-    found = f"{quoted(raw)} is not a plain number"
-    raise CellError(found, expected, advice)
+    value = math.nan
+    if isinstance(raw, int | float) and not isinstance(raw, bool):
+        value = raw
+    elif _LEADING_NUMBER.fullmatch(text.removeprefix("-")):
+        value = float(text)
+    if not math.isfinite(value):
+        found = f"{quoted(raw)} is not a plain number"
+        raise CellError(found, expected, _plain_advice(text, column))
+    _refuse_outside(value, column, quoted(raw), expected)
+    return value
+
+
+def _plain_advice(text: str, column: Column) -> str:
+    """Return what to type instead of a text that is no plain number."""
+    if _WITH_COMMA.fullmatch(text):
+        return comma_advice(text)
+    if column.reads is not Reads.MONEY:
+        return ""
+    price = _PRICE.fullmatch(text)
+    if price and _LEADING_NUMBER.fullmatch(price["number"]):
+        return f"type the plain number {price['number']}"
+    if price and "," in price["number"]:
+        return comma_advice(price["number"])
+    return "type one plain number, such as 260"
 
 
 def _plain(column: Column, _unit: str, raw: Raw) -> float | Doubtful:
     expected = "a plain number without a unit"
-    value = float(_as_number(raw, expected))
-    _refuse_small(value, column, quoted(raw), expected)
+    value = float(_as_number(raw, column, expected))
     return _if_text(raw, value, expected) or value
 
 
 def _count(column: Column, _unit: str, raw: Raw) -> int | Doubtful:
     expected = f"a whole number, {column.at_least:.0f} or more"
     if isinstance(raw, str) and column.unit and raw.lower().endswith(column.unit):
-        raw = _as_number(raw[: -len(column.unit)].strip(), expected)
-    value = _as_number(raw, expected)
+        raw = _as_number(raw[: -len(column.unit)].strip(), column, expected)
+    value = _as_number(raw, column, expected)
     if value != math.floor(value):
         found = f"{quoted(raw)} is not a whole number"
         raise CellError(found, expected, "")
-    _refuse_small(value, column, quoted(raw), expected)
     return _if_text(raw, int(value), expected) or int(value)
 
 
@@ -202,31 +230,46 @@ def _if_text(raw: Raw, value: float, expected: str) -> Doubtful | None:
     return Doubtful(value, f"{quoted(raw)} is text, not a number", expected, advice)
 
 
-def _refuse_small(value: float, column: Column, typed: str, expected: str) -> None:
+def _refuse_outside(
+    value: float, column: Column, typed: str, expected: str, kind: Kind | None = None
+) -> None:
+    """Refuse a value that is not between the limits of its column."""
     if column.reads in _SIZES and not value > 0:
         found = f"{typed} is {'negative' if value < 0 else 'zero'}"
         advice = "leave it out if there is no such thing"
         raise CellError(found, f"{expected}, more than zero", advice)
     if value < column.at_least:
-        found = f"{typed} is less than {column.at_least:g}"
+        found = f"{typed} is less than {_bound(column.at_least, column, kind)}"
+        raise CellError(found, expected, "")
+    if value > column.at_most:
+        found = f"{typed} is more than {_bound(column.at_most, column, kind)}"
         raise CellError(found, expected, "")
 
 
-def _quantity(column: Column, unit: str, raw: Raw) -> float | Doubtful:
+def _bound(bound: float, column: Column, kind: Kind | None) -> str:
+    """Return a limit of a column as a person would type it."""
+    if not bound or kind is None:
+        return f"{bound:.15g}"
+    number, unit = format_quantity(bound, column.unit or kind.unit, 9).split(maxsplit=1)
+    return f"{float(number):.15g} {unit}"
+
+
+def _quantity(column: Column, unit: str, raw: Raw) -> float:
     kind = KINDS[column.kinds[0]]
     if not isinstance(raw, float):
         raw = _measurable(raw, (kind,))
     value = parse_quantity(raw, kind, unit)
-    if not value > 0:
-        _refuse_small(value, column, quoted(raw, unit), wanted((kind,)))
-    if kind.low <= value <= kind.high:
-        return value
-    raise _far_out(value, kind, quoted(raw, unit))
+    if not kind.holds(value):
+        raise _far_out(value, kind, quoted(raw, unit))
+    if not (value > 0 and column.at_least <= value <= column.at_most):
+        _refuse_outside(value, column, quoted(raw, unit), wanted((kind,)), kind)
+    return value
 
 
 def _measurable(raw: Raw, kinds: tuple[Kind, ...]) -> str | float:
     """Return what a cell holds as far as it can be a number with a unit."""
-    _refuse_traps(raw, wanted(kinds))
+    unit = "in" if kinds[0].name in _LONG else kinds[0].unit
+    _refuse_traps(raw, wanted(kinds), f'Type "{{}} {unit}", with its unit')
     if isinstance(raw, Percent):
         return quoted(raw)[1:-1]
     if isinstance(raw, str | int | float) and not isinstance(raw, bool):
@@ -240,15 +283,13 @@ def _far_out(value: float, kind: Kind, typed: str) -> CellError:
 
     Used as typed it would drown every total, so the row is left out instead.
     """
-    number = _LEADING_NUMBER.search(typed)
+    number = None if _POWER_OF_TEN.search(typed) else _LEADING_NUMBER.search(typed)
     meant = [
         f"{number[0]} {unit}"
         for unit in kind.units
-        if number
-        and unit.isalpha()
-        and kind.low <= parse_quantity(float(number[0]), kind, unit) <= kind.high
+        if number and unit.isalpha() and kind.holds(parse_quantity(float(number[0]), kind, unit))
     ]
-    size = "large" if value > kind.high else "small"
+    size = "large" if abs(value) > kind.high else "small"
     advice = f"did you mean {meant[0]}?" if meant else ""
     return CellError(f"{typed} is too {size} for anything here", wanted((kind,)), advice)
 
@@ -256,9 +297,11 @@ def _far_out(value: float, kind: Kind, typed: str) -> CellError:
 def _share(column: Column, unit: str, raw: Raw) -> float:
     kind = KINDS[column.kinds[0]]
     value = parse_quantity(_measurable(raw, (kind,)), kind, unit)
-    if not 0.0 <= value <= 1.0:
-        found = f"{quoted(raw, unit)} is {'less than 0 %' if value < 0 else 'more than 100 %'}"
-        raise CellError(found, "a share from 0 % to 100 %", "")
+    most = min(column.at_most, 1.0)
+    if not 0.0 <= value <= most:
+        limit = "less than 0 %" if value < 0 else f"more than {100 * most:.15g} %"
+        found = f"{quoted(raw, unit)} is {limit}"
+        raise CellError(found, f"a share from 0 % to {100 * most:.15g} %", "")
     return value
 
 
@@ -266,10 +309,10 @@ def _amount(column: Column, unit: str, raw: Raw) -> Amount | Doubtful:
     kinds = tuple(KINDS[name] for name in column.kinds)
     amount = parse_amount(_measurable(raw, kinds), kinds, unit)
     kind = KINDS[amount.kind]
-    _refuse_small(amount.value, column, quoted(raw, unit), wanted(kinds))
-    if kind.low <= amount.value <= kind.high:
-        return amount
-    raise _far_out(amount.value, kind, quoted(raw, unit))
+    if not kind.holds(amount.value):
+        raise _far_out(amount.value, kind, quoted(raw, unit))
+    _refuse_outside(amount.value, column, quoted(raw, unit), wanted(kinds), kind)
+    return amount
 
 
 def _layer(column: Column, unit: str, raw: Raw) -> Amount | Doubtful:
@@ -289,15 +332,24 @@ def _gauge(_column: Column, unit: str, raw: Raw) -> str:
 def _stock_size(column: Column, unit: str, raw: Raw) -> tuple[float, ...]:
     kind = KINDS[column.kinds[0]]
     expected = "a size as sold, such as 2000 x 1000 mm or 6 m"
-    parts = _TIMES.split(tidied(str(_measurable(raw, (kind,)))))
+    measurable = _measurable(raw, (kind,))
+    typed = tidied(measurable) if isinstance(measurable, str) else f"{measurable:.15g}"
+    parts = _TIMES.split(typed)
     if len(parts) > _MOST_PARTS:
         found = f"{quoted(raw)} has more than {_MOST_PARTS} sides"
         raise CellError(found, expected, "")
-    last_unit = _LEADING_NUMBER.sub("", parts[-1], count=1).strip()
-    sizes = tuple(parse_quantity(part, kind, last_unit or unit) for part in parts)
+    last_unit = _UNIT_AT_END.search(parts[-1])
+    if not unit and not last_unit:
+        raise MissingUnitError(typed, kind, expected)
+    if last_unit:
+        parts = [part if _UNIT_AT_END.search(part) else f"{part} {last_unit[0]}" for part in parts]
+    sizes = tuple(parse_quantity(part, kind, unit) for part in parts)
     if not min(sizes) > 0:
         found = f"{quoted(raw)} is not more than zero"
         raise CellError(found, expected, "")
+    if not kind.holds(max(sizes)):
+        raise _far_out(max(sizes), kind, quoted(raw, unit))
+    _refuse_outside(min(sizes), column, quoted(raw, unit), expected, kind)
     return sizes
 
 
@@ -314,7 +366,7 @@ def _compass(column: Column, unit: str, raw: Raw) -> float:
     if point in _POINT_RAD:
         return _POINT_RAD[point]
     try:
-        return parse_quantity(text, KINDS[column.kinds[0]], unit) % math.tau
+        return _quantity(column, unit, text) % math.tau
     except UnitError as error:
         raise CellError(error.found, expected, 'type "SE" or "135 deg"') from error
 

@@ -1,9 +1,10 @@
 """The items of the `job` sheet as data: how each is read, its stated default, why it matters."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from estimator.sheets.columns import Column, Reads
+from estimator.sheets.columns import SMALLEST_M, Column, Reads
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,12 +22,23 @@ class Fact:
     why: str
 
 
-def _quantity(item: str, kind: str, words: str, why: str, default: float | None = None) -> Fact:
-    return Fact(Column(item, Reads.QUANTITY, words, (kind,)), default, why)
+def _quantity(item: str, kind: str, words: str, why: str) -> Fact:
+    return Fact(Column(item, Reads.QUANTITY, words, (kind,)), None, why)
 
 
-def _size(item: str, kind: str, words: str, why: str) -> Fact:
-    return Fact(Column(item, Reads.SIZE, words, (kind,)), None, why)
+def _way(
+    item: str, kind: str, words: str, why: str, *, default: float | None = None,
+    at_most: float = math.inf,
+) -> Fact:  # fmt: skip
+    column = Column(item, Reads.QUANTITY, words, (kind,), at_least=0.0, at_most=at_most)
+    return Fact(column, default, why)
+
+
+def _size(
+    item: str, kind: str, words: str, why: str, *, at_least: float = 0.0, at_most: float = math.inf
+) -> Fact:
+    column = Column(item, Reads.SIZE, words, (kind,), at_least=at_least, at_most=at_most)
+    return Fact(column, None, why)
 
 
 def _percent(item: str, words: str, why: str, default: float | None) -> Fact:
@@ -34,8 +46,8 @@ def _percent(item: str, words: str, why: str, default: float | None) -> Fact:
     return Fact(column, default, why)
 
 
-def _factor(item: str, words: str, why: str) -> Fact:
-    return Fact(Column(item, Reads.NUMBER, words, at_least=0.0), 1.0, why)
+def _factor(item: str, words: str, why: str, at_least: float = 0.1) -> Fact:
+    return Fact(Column(item, Reads.NUMBER, words, at_least=at_least, at_most=5.0), 1.0, why)
 
 
 def _choice(
@@ -49,7 +61,14 @@ def _text(item: str, why: str, default: str | None = None) -> Fact:
 
 
 WIND_RULES = ("EN 1991-1-4", "ASCE 7-16", "ASCE 7-22", "stated pressure")
-TERRAINS = ("0", "I", "II", "III", "IV", "B", "C", "D")
+TERRAINS: Mapping[str, str] = {
+    "0": "sea", "I": "lakes or flat", "II": "low vegetation", "III": "suburb or village",
+    "IV": "city", "B": "town, suburb or wood", "C": "open country", "D": "flat shore",
+}  # fmt: skip
+"""Categories 0 to IV as EN 1991-1-4 Table 4.1, exposures B to D as ASCE 7 section 26.7, in words.
+"""
+_HIGHEST_M = 200.0
+"""As far up as the rules go: EN 1991-1-4 section 1.1."""
 COMBINATION_RULES = (
     "EN 1990 6.10",
     "EN 1990 6.10a/b",
@@ -70,10 +89,8 @@ _TITLE_BLOCK = (
 )
 
 _SITE = (
-    _quantity(
-        "datum height", "height", "Datum above the ground",
-        "Wind pressure, headroom and access go by height above the ground",
-    ),
+    _way("datum height", "height", "Datum above the ground",
+         "Wind pressure, headroom and access go by height above the ground", at_most=_HIGHEST_M),
     Fact(
         Column("wall faces", Reads.COMPASS, "Compass point it looks to: SE, 135 deg", ("angle",)),
         None,
@@ -81,23 +98,23 @@ _SITE = (
     ),
     _quantity("altitude", "height", "Ground above the sea", "Air density and snow go by it"),
     _size("building height", "height", "Ground to the top of the building",
-          "Some rules take wind pressure at the height of the building"),
+          "Some rules take wind pressure at the height of the building", at_most=_HIGHEST_M),
     _size("building width", "height", "Along the wall",
           "Zones of raised suction at the ends of a wall go by it"),
-    _quantity("datum to nearest corner", "height", "Along the wall to its nearest end",
-              "Suction grows towards the corner of a building"),
-    _quantity("datum to top of wall", "height", "Upwards to the parapet or eaves",
-              "Suction grows towards the top of a wall"),
+    _way("datum to nearest corner", "height", "Along the wall to its nearest end",
+         "Suction grows towards the corner of a building"),
+    _way("datum to top of wall", "height", "Upwards to the parapet or eaves",
+         "Suction grows towards the top of a wall"),
     _text("wall build-up", "The engineer needs to know what the fixings go into"),
     _size("wall thickness", "length", "All through",
-          "The engineer needs to know what the fixings go into"),
+          "The engineer needs to know what the fixings go into", at_least=SMALLEST_M),
     Fact(
         Column("wall stiffness ratio", Reads.NUMBER, "Bedding stiffness against a hard wall",
-               at_least=0.0),
+               at_least=0.0, at_most=1e6),
         None, "A soft wall shares the pull between fixings in another way",
     ),
-    _quantity("kerb distance", "length", "Wall face to kerb",
-              "It limits how far anything may stand out"),
+    _way("kerb distance", "length", "Wall face to kerb",
+         "It limits how far anything may stand out"),
 )  # fmt: skip
 
 _WIND = (
@@ -108,20 +125,21 @@ _WIND = (
             "A strength-level pressure already holds the load factor"),
     _size("basic wind speed", "speed", "As the rule's own map gives it: 24 m/s",
           "Without it there is no wind pressure, and nothing stands in for it"),
-    _choice("terrain", TERRAINS, "Open ground gives more wind than a town", "II",
-            words="Terrain category (EN 1991-1-4) or exposure (ASCE 7)"),
+    Fact(Column("terrain", Reads.CHOICE, "Terrain category (EN 1991-1-4) or exposure (ASCE 7)",
+                choices=tuple(TERRAINS), meanings=tuple(TERRAINS.values())), "II",
+         "Open ground gives more wind than a town"),
     _factor("orography", "Orography factor, or topographic factor",
-            "Hills and cliffs speed the wind up"),
+            "Hills and cliffs speed the wind up", at_least=0.5),
     _factor("direction factor", "Direction factor of the rule",
             "Lower than 1 where the map allows it"),
     _factor("season factor", "Season factor of the rule", "Lower than 1 only for temporary work"),
     Fact(Column("years exposed", Reads.COUNT, "How long it is to stay up", unit="years",
-                at_least=1.0), 50.0,
+                at_least=1.0, at_most=1e4), 50.0,
          "A longer exposure meets a stronger wind"),
     _factor("structural factor", "Structural factor of the rule",
             "Long limber things answer to gusts with more than the still force"),
-    _quantity("ice thickness", "length", "Ice on every side", "Ice adds mass and width", 0.0),
-    _quantity("snow load", "pressure", "On the flat", "Snow lies on ledges", 0.0),
+    _way("ice thickness", "length", "Ice on every side", "Ice adds mass and width", default=0.0),
+    _way("snow load", "pressure", "On the flat", "Snow lies on ledges", default=0.0),
     _quantity("lowest temperature", "temperature", "Of the metal: -15 C",
               "Long parts shrink and pull on their fixings"),
     _quantity("highest temperature", "temperature", "Of the metal in the sun: 60 C",
@@ -137,10 +155,11 @@ _PRICE = (
     _percent("overhead", "Share of cost", "Rent and tools are paid from it", 0.0),
     _percent("contingency", "Share of cost", "What goes wrong is paid from it", 0.0),
     _percent("mark-up", "Share of cost", "Added to the cost", None),
-    Fact(Column("margin", Reads.SHARE, "Share of the price", ("percent",)), None,
+    Fact(Column("margin", Reads.SHARE, "Share of the price", ("percent",), at_most=0.99), None,
          "Kept from the price; give this or mark-up, not both"),
     _percent("tax", "Share of the price", "The client pays it on top", 0.0),
-    Fact(Column("quotation validity", Reads.COUNT, "Days", unit="days", at_least=1.0), 30.0,
+    Fact(Column("quotation validity", Reads.COUNT, "Days", unit="days", at_least=1.0,
+                at_most=1e4), 30.0,
          "Metal prices move"),
 )  # fmt: skip
 

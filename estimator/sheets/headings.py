@@ -27,6 +27,7 @@ class Slot:
         index: Its place in a raw row.
         letters: Letters of the column.
         column: What it holds.
+        unit: Unit in its heading; blank for none, and for one that does not fit.
         read: What turns a cell of it into a value.
         told: Whether its heading is already a problem, so that a number without a unit is not
             told again.
@@ -35,6 +36,7 @@ class Slot:
     index: int
     letters: str
     column: Column
+    unit: str
     read: Reader
     told: bool
 
@@ -59,33 +61,38 @@ def match_headings(sheet: Sheet, form: Form) -> Headings:
         name, unit = (match["heading"], match["unit"].strip()) if match else (heading.text, "")
         column = columns.get(field_of(name))
         if column is None:
-            problems += _unknown(heading, name, cell, columns) if name else _nameless(sheet, index)
+            problems += (
+                _unknown(heading, (name, unit), cell, columns) if name else _nameless(sheet, index)
+            )
         elif column.field in slots:
             problems.append(_twice(heading, cell, slots[column.field]))
         else:
             wrong = _wrong_unit(column, unit, heading, cell)
             problems += wrong
-            read = reader(column, "" if wrong else unit)
-            slots[column.field] = Slot(index, heading.letters, column, read, told=bool(wrong))
+            unit = "" if wrong else unit
+            slots[column.field] = Slot(
+                index, heading.letters, column, unit, reader(column, unit), told=bool(wrong)
+            )
     return Headings(slots, tuple(problems), sheet.header_line)
 
 
 def _unknown(
-    heading: Heading, name: str, cell: Cell, columns: Mapping[str, Column]
+    heading: Heading, name_and_unit: tuple[str, str], cell: Cell, columns: Mapping[str, Column]
 ) -> list[Problem]:
     """Return a problem for a slip of the pen, a note for anything else."""
+    name, unit = name_and_unit
     words = name.split()
     without_unit = columns.get(field_of(" ".join(words[:-1])))
     if without_unit and any(unit_named(words[-1], KINDS[kind]) for kind in without_unit.kinds):
-        meant = f"{without_unit.heading} [{words[-1]}]"
+        column, unit = without_unit, words[-1]
     elif field_of(name) not in _KNOWN_ANYWHERE and (near := nearest(field_of(name), columns)):
-        meant = columns[near].heading
+        column = columns[near]
     else:
         found = f"the heading {quoted(heading.text)} is not one this sheet has"
         return [Problem(Severity.NOTE, cell, found, "", "its column was left aside")]
     found = f"the heading {quoted(heading.text)} is not known, and its column was not read"
-    advice = f'did you mean "{meant}"?'
-    severity = Severity.NOTE if meant == NOTE.heading else Severity.REFUSED
+    advice = f'did you mean "{column.heading}{f" [{unit}]" if unit else ""}"?'
+    severity = Severity.NOTE if column is NOTE else Severity.REFUSED
     return [Problem(severity, cell, found, "a heading of this sheet", advice)]
 
 

@@ -4,7 +4,7 @@ import datetime as dt
 import hashlib
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -12,7 +12,7 @@ from estimator.core.problems import Cell, Problem, Severity, UnreadableError
 from estimator.core.sourced import Origin, Sourced
 from estimator.core.units import MissingUnitError, UnitError
 from estimator.sheets.cells import Raw, RawRow, Sheet, Workbook
-from estimator.sheets.columns import FORMS, LISTS, Form, field_of
+from estimator.sheets.columns import FORMS, LIMIT_KINDS, LISTS, Form, field_of
 from estimator.sheets.converters import Doubtful, Reader, folded, quoted, reader
 from estimator.sheets.facts import JOB_FACTS
 from estimator.sheets.headings import Headings, Slot, match_headings, nearest
@@ -21,19 +21,21 @@ from estimator.sheets.workbook import read_workbook
 _EXAMPLE = "EXAMPLE"
 _TOLD = "told"
 _NO_HEADING = "heading "
+_UNIT_IN_CELL = frozenset({"job", "limits"})
+"""Sheets whose values are of many kinds, so that no heading could hold their unit."""
 _MOST_ALIKE = 3
 """Rows that may each carry the same missing unit before it is said once for the column."""
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row of a sheet that could be used.
+    """One row of a sheet.
 
     Attributes:
         sheet: Name of the sheet.
         line: Row number as the spreadsheet shows it.
         values: What was filled in, by field, as `estimator.sheets.columns.Reads` says; a field
-            that was left blank is missing.
+            that was left blank, or could not be read, is missing.
         columns: Letters of the column of each field the sheet has.
     """
 
@@ -72,6 +74,8 @@ class Job:
         read: Rows read by sheet: usable and refused ones, not blank rows, nor examples, nor facts
             of the job that were left unanswered.
         refused: Rows that could not be used, by sheet.
+        refused_rows: Those rows with what could be read of them, by sheet; nothing may be worked
+            out from them, but what they name can be looked up.
         inputs_sha256: Digest of the values read; a save without a change keeps it.
         options: Names of the ways of building, in order of appearance.
     """
@@ -83,6 +87,7 @@ class Job:
     problems: tuple[Problem, ...]
     read: Mapping[str, int]
     refused: Mapping[str, int]
+    refused_rows: Mapping[str, tuple[Row, ...]]
     inputs_sha256: str
     options: tuple[str, ...]
 
@@ -96,6 +101,8 @@ class _Finding(NamedTuple):
     expected: str
     advice: str
     group: str = ""
+    in_cell: str = ""
+    """Advice where the heading can have no unit."""
 
 
 class _Told(NamedTuple):
@@ -111,7 +118,7 @@ class _Reading(NamedTuple):
 
     rows: tuple[Row, ...] = ()
     problems: tuple[Problem, ...] = ()
-    refused: int = 0
+    refused: tuple[Row, ...] = ()
     inputs: tuple[str, ...] = ()
 
 
@@ -134,8 +141,9 @@ def read_job(path: Path) -> Job:
         rows={name: reading.rows for name, reading in readings.items()},
         facts=_facts(readings["job"].rows),
         problems=(*problems, *(p for reading in readings.values() for p in reading.problems)),
-        read={name: len(reading.rows) + reading.refused for name, reading in readings.items()},
-        refused={name: reading.refused for name, reading in readings.items()},
+        read={name: len(reading.rows) + len(reading.refused) for name, reading in readings.items()},
+        refused={name: len(reading.refused) for name, reading in readings.items()},
+        refused_rows={name: reading.refused for name, reading in readings.items()},
         inputs_sha256=_digest(readings),
         options=tuple(options.values()),
     )
@@ -200,26 +208,52 @@ def _read_sheet(sheet: Sheet, form: Form, options: dict[str, str]) -> _Reading:
     rows: list[Row] = []
     told: list[_Told] = []
     inputs: list[str] = []
-    refused = 0
+    refused: list[Row] = []
     names: dict[str, list[tuple[str, Cell]]] = {}
     for raw in sheet.rows:
-        values, findings = _row_values(raw, headings.slots)
+        values, findings = _row_values(raw, _slots_of(raw, headings.slots, form))
         if _is_example(raw, headings, form) or _is_unanswered(values, findings, form):
             continue
         findings += _read_fact(values) if form.sheet == "job" else []
+        if form.sheet in _UNIT_IN_CELL:
+            findings = [_asked_in_cell(finding) for finding in findings]
         findings += _missing(values, findings, headings, form)
         if "option" in values:
             values["option"] = options.setdefault(folded(values["option"]), values["option"])
         row = Row(form.sheet, raw.line, values, columns)
         if form.unique:
-            findings += _used_name(row, form.names, names)
+            findings += _used_name(row, form, names)
         usable = all(finding.severity is not Severity.REFUSED for finding in findings)
-        rows += [row] if usable else []
-        refused += not usable
+        (rows if usable else refused).append(row)
         inputs.append(repr(sorted(values.items()) if usable else raw.values))
-        told += [_Told(row.cell(f.field), row.text(form.names), f) for f in findings]
+        told += [_Told(row.cell(f.field), _named(row, form), f) for f in findings]
     problems = (*headings.problems, *_said_once(told, form, headings))
-    return _Reading(tuple(rows), problems, refused, tuple(inputs))
+    return _Reading(tuple(rows), problems, tuple(refused), tuple(inputs))
+
+
+def _slots_of(raw: RawRow, slots: Mapping[str, Slot], form: Form) -> Mapping[str, Slot]:
+    """Return the columns as one row has them: the value of a limit is of that limit's kind."""
+    if form.sheet != "limits" or not {"limit", "value"} <= slots.keys():
+        return slots
+    kind = LIMIT_KINDS.get(folded(str(raw.values[slots["limit"].index])))
+    if kind is None:
+        return slots
+    slot = slots["value"]
+    column = replace(slot.column, kinds=(kind,))
+    return {**slots, "value": replace(slot, column=column, read=reader(column, slot.unit))}
+
+
+def _asked_in_cell(finding: _Finding) -> _Finding:
+    """Return a finding about a missing unit as one of its own, with what to type in the cell."""
+    if not finding.in_cell or finding.group == _TOLD:
+        return finding
+    return finding._replace(advice=finding.in_cell, group="")
+
+
+def _named(row: Row, form: Form) -> str:
+    """Return what a row is about as a person would type it."""
+    name = row.text(form.names)
+    return JOB_FACTS[name].column.heading if form.sheet == "job" and name in JOB_FACTS else name
 
 
 def _is_example(raw: RawRow, headings: Headings, form: Form) -> bool:
@@ -259,10 +293,12 @@ def _value(read: Reader, cell: Raw, field: str, *, told: bool) -> tuple[Any, _Fi
     """Return the value of a cell, None where it is refused, and what there is to say about it."""
     try:
         value = read(cell)
+    except MissingUnitError as error:
+        group = _TOLD if told else f"unit of {field}"
+        said = (error.found, error.expected, error.advice, group, error.in_cell)
+        return None, _Finding(Severity.REFUSED, field, *said)
     except UnitError as error:
-        group = f"unit of {field}" if isinstance(error, MissingUnitError) else ""
-        said = (error.found, error.expected, error.advice)
-        return None, _Finding(Severity.REFUSED, field, *said, _TOLD if group and told else group)
+        return None, _Finding(Severity.REFUSED, field, error.found, error.expected, error.advice)
     if value.__class__ is Doubtful:
         value, *doubt = value
         return value, _Finding(Severity.QUESTION, field, *doubt)
@@ -279,7 +315,7 @@ def _read_fact(values: dict[str, Any]) -> list[_Finding]:
     value, finding = _value(reader(JOB_FACTS[item].column), values["value"], "value", told=False)
     values["item"] = item
     values["value"] = value.isoformat() if isinstance(value, dt.date) else value
-    findings = [finding._replace(group="")] if finding else []
+    findings = [finding] if finding else []
     if "option" in values:
         found = "a fact of the job is the same for every option"
         advice = "it was left aside"
@@ -317,23 +353,21 @@ def _missing(
     ]
 
 
-def _used_name(
-    row: Row, names_field: str, names: dict[str, list[tuple[str, Cell]]]
-) -> list[_Finding]:
+def _used_name(row: Row, form: Form, names: dict[str, list[tuple[str, Cell]]]) -> list[_Finding]:
     """Return a finding if a row of the same option has this name already."""
-    if not row.has(names_field):
+    if not row.has(form.names):
         return []
     option = row.text("option")
-    earlier = names.setdefault(folded(row.text(names_field)), [])
+    earlier = names.setdefault(folded(row.text(form.names)), [])
     clash = next(
         (cell for other, cell in earlier if other == option or not (other and option)), None
     )
-    earlier.append((option, row.cell(names_field)))
+    earlier.append((option, row.cell(form.names)))
     if clash is None:
         return []
-    found = f"{quoted(row.text(names_field))} stands in {clash} already"
+    found = f"{quoted(_named(row, form))} stands in {clash} already"
     advice = "give it another name; the same name is for rows of different options only"
-    return [_Finding(Severity.REFUSED, names_field, found, "each name once", advice)]
+    return [_Finding(Severity.REFUSED, form.names, found, "each name once", advice)]
 
 
 def _said_once(told: list[_Told], form: Form, headings: Headings) -> Iterator[Problem]:
@@ -342,7 +376,7 @@ def _said_once(told: list[_Told], form: Form, headings: Headings) -> Iterator[Pr
     for one in told:
         groups.setdefault(one.finding.group, []).append(one)
     for one in told:
-        severity, _, found, expected, advice, group = one.finding
+        severity, _, found, expected, advice, group, _ = one.finding
         alike = groups[group] if group else []
         if group.startswith(_NO_HEADING) or (len(alike) > _MOST_ALIKE and group != _TOLD):
             if one is alike[0]:

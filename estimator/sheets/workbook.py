@@ -21,7 +21,18 @@ from estimator.sheets.archive import (
     opened,
     xlsx_marks,
 )
-from estimator.sheets.cells import Heading, Percent, Raw, RawRow, Sheet, Workbook, column_letters
+from estimator.sheets.cells import (
+    ErrorValue,
+    Heading,
+    NoSavedValue,
+    Percent,
+    Raw,
+    RawRow,
+    Sheet,
+    Workbook,
+    cleaned,
+    column_letters,
+)
 
 _MARKS: Mapping[str, Callable[[ZipFile], Mapping[str, Marks]]] = {
     ".xlsx": xlsx_marks,
@@ -42,7 +53,7 @@ def read_workbook(path: Path) -> Workbook:
         UnreadableError: It is missing, of another kind, protected, damaged or far too large.
     """
     if path.is_dir():
-        return Workbook(path.resolve().name, _by_name(_csv_sheets(path)))
+        return Workbook(cleaned(path.resolve().name), _by_name(_csv_sheets(path)))
     if not path.is_file():
         msg = f"there is no file {path}"
         raise UnreadableError(msg)
@@ -59,7 +70,7 @@ def read_workbook(path: Path) -> Workbook:
             raise UnreadableError(msg)
     with opened(path) as archive:
         marks = _MARKS[suffix](archive)
-    return Workbook(path.stem, _by_name(_book_sheets(path, marks)))
+    return Workbook(cleaned(path.stem), _by_name(_book_sheets(path, marks)))
 
 
 def _by_name(sheets: Iterable[Sheet]) -> dict[str, Sheet]:
@@ -84,7 +95,8 @@ def _book_sheets(path: Path, marks: Mapping[str, Marks]) -> Iterator[Sheet]:
                     cells = sheet.to_python(skip_empty_area=False)
                     yield _sheet(meta.name, _marked(cells, marks.get(meta.name, {})))
     except python_calamine.CalamineError as error:
-        msg = f"{path.name} is damaged ({error}); open it in your spreadsheet program and save it"
+        said = cleaned(str(error))
+        msg = f"{path.name} is damaged ({said}); open it in your spreadsheet program and save it"
         raise UnreadableError(msg) from error
 
 
@@ -105,6 +117,8 @@ def _marked(values: Iterable[Iterable[Raw]], marks: Marks) -> list[list[Raw]]:
 
 def _csv_sheets(folder: Path) -> Iterator[Sheet]:
     files = sorted(file for file in folder.iterdir() if file.suffix.lower() == ".csv")
+    for file in files:
+        _refuse_elsewhere(file, folder.resolve())
     if not files:
         msg = f"the folder {folder} holds no .csv file"
         raise UnreadableError(msg)
@@ -116,11 +130,21 @@ def _csv_sheets(folder: Path) -> Iterator[Sheet]:
             with file.open(encoding="utf-8-sig", newline="") as stream:
                 yield _sheet(file.stem, _csv_cells(stream.read()))
         except UnicodeDecodeError as error:
-            msg = f"{file.name} is not in UTF-8; save it as CSV UTF-8"
+            msg = f"{cleaned(file.name)} is not in UTF-8; save it as CSV UTF-8"
             raise UnreadableError(msg) from error
         except (csv.Error, OSError) as error:
-            msg = f"{file.name} cannot be read ({error})"
+            msg = f"{cleaned(file.name)} cannot be read ({cleaned(str(error))})"
             raise UnreadableError(msg) from error
+
+
+def _refuse_elsewhere(file: Path, folder: Path) -> None:
+    """Refuse what is no file, such as a pipe that never ends, or a link out of the folder."""
+    if not file.is_file():
+        msg = f"{cleaned(file.name)} is not a file; take it out of the folder"
+        raise UnreadableError(msg)
+    if not file.resolve().is_relative_to(folder):
+        msg = f"{cleaned(file.name)} is a link out of the folder; put the file itself there"
+        raise UnreadableError(msg)
 
 
 def _csv_cells(text: str) -> list[list[Raw]]:
@@ -144,6 +168,11 @@ def _bounded(lines: Iterable[str]) -> Iterator[str]:
 
 def _sheet(name: str, cells: Sequence[list[Raw]]) -> Sheet:
     """Return a sheet whose first filled row is its headings, every row as wide as the widest."""
+    name = cleaned(name)
+    cells = [
+        [cell if cell.__class__ is float or cell == "" else _clean(cell) for cell in line]
+        for line in cells
+    ]
     width = max(map(len, cells), default=0)
     if len(cells) > MAX_ROWS or width > MAX_COLUMNS or len(cells) * width > MAX_CELLS:
         raise _too_many_cells(name)
@@ -158,6 +187,18 @@ def _sheet(name: str, cells: Sequence[list[Raw]]) -> Sheet:
         for index, text in enumerate(header.values)
     )
     return Sheet(name, header.line, headings, tuple(lines))
+
+
+def _clean(cell: Raw) -> Raw:
+    match cell:
+        case str():
+            return cleaned(cell)
+        case NoSavedValue():
+            return NoSavedValue(cleaned(cell.formula))
+        case ErrorValue():
+            return ErrorValue(cleaned(cell.text))
+        case _:
+            return cell
 
 
 def _too_many_cells(sheet: str) -> UnreadableError:

@@ -112,6 +112,21 @@ REFUSED = [
         '"1,250 mm" has a comma in its number',
         'type "1.250 mm", with a point; "1250 mm" if the comma parts thousands',
     ),
+    (
+        "0,125 mm",
+        '"0,125 mm" has a comma in its number',
+        'type "0.125 mm", with a point',
+    ),
+    (
+        "1,234,567.5 mm",
+        '"1,234,567.5 mm" has a comma in its number',
+        'type "1234567.5 mm", without commas',
+    ),
+    (
+        "1.234,5 mm",
+        '"1.234,5 mm" has a comma in its number',
+        "type it with a point for the decimals, and without commas",
+    ),
     ("about 3 mm", '"about 3 mm" is not one number with a unit', 'type it as in "120 mm"'),
     ("4 to 6 mm", '"to 6 mm" is not a unit this program knows', LISTED),
     ("4-6 mm", '"4-6 mm" is not one number with a unit', 'type it as in "120 mm"'),
@@ -158,6 +173,42 @@ def test_a_number_has_the_unit_of_its_heading():
     assert parse_quantity("3/4", KINDS["length"], "in") == pytest.approx(0.75 * 0.0254)
 
 
+FRACTIONS = [
+    ("3/4", "mm", "0.75"), ("1 1/2", "cm", "1.5"), ("1/3", "m", "0.3333"), ("3/4", "yd", "0.75"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("typed", "unit", "decimal"), FRACTIONS)
+def test_a_bare_fraction_is_none_of_a_millimetre(typed, unit, decimal):
+    """Who writes 3/4 thinks in inches, whatever the heading says."""
+    with pytest.raises(UnitError) as caught:
+        parse_quantity(typed, KINDS["length"], unit)
+
+    error = caught.value
+    assert error.found == f'"{typed}" is a fraction, but the heading says {unit}'
+    assert error.advice == f'type "{typed} in", or the decimal "{decimal}" if {unit} is meant'
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "unit", "value"),
+    [
+        ("1/2", "length", "ft", 0.1524),
+        ("3/4 mm", "length", "in", 0.00075),
+        ("1/2", "time", "h", 0.5),
+    ],
+)
+def test_a_fraction_is_taken_where_it_can_mean_one_thing(typed, kind, unit, value):
+    """Feet and hours are halved; who types a fraction of a millimetre with its unit means it."""
+    assert parse_quantity(typed, KINDS[kind], unit) == pytest.approx(value, rel=1e-14)
+
+
+@pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
+def test_no_kind_holds_what_is_not_finite(kind):
+    """Every kind has ends, so that no overflow gets through."""
+    assert kind.holds(kind.high)
+    assert not any(kind.holds(value) for value in (math.inf, -math.inf, math.nan, -1e300))
+
+
 def test_a_unit_in_the_cell_goes_before_the_heading():
     """Somebody who types 2 m under [mm] means two metres."""
     assert parse_quantity("2 m", KINDS["length"], "mm") == 2.0
@@ -165,8 +216,10 @@ def test_a_unit_in_the_cell_goes_before_the_heading():
 
 def test_a_missing_unit_is_told_from_other_refusals():
     """The reader says it once for a whole column, so it must be able to tell."""
-    with pytest.raises(MissingUnitError):
+    with pytest.raises(MissingUnitError) as caught:
         parse_quantity(18.0, KINDS["length"])
+
+    assert caught.value.in_cell == 'type its unit in the cell, as in "18 mm" or "18 m"'
 
 
 def test_the_kind_follows_the_unit_where_several_are_possible():
@@ -213,9 +266,9 @@ def test_a_scale_is_one_to_something(typed, scale):
     assert parse_scale(typed) == scale
 
 
-@pytest.mark.parametrize("typed", ["10:1", "1/10", "10", "1:0", "2:10", ""])
+@pytest.mark.parametrize("typed", ["10:1", "1/10", "10", "1:0", "2:10", "", "1:99999"])
 def test_no_other_scale_is_taken(typed):
-    """Written the other way round it would be wrong a hundredfold."""
+    """Written the other way round it would be wrong a hundredfold; no model is a speck."""
     with pytest.raises(UnitError) as caught:
         parse_scale(typed)
 

@@ -1,15 +1,19 @@
 """The tables of headings hold together."""
 
+import math
+
 import pytest
 
 from estimator.core.units import KINDS, unit_named
 from estimator.sheets.columns import FORMS, Reads, field_of
+from estimator.sheets.facts import JOB_FACTS
 
 COLUMNS = [
     pytest.param(form, column, id=f"{form.sheet}-{column.field}")
     for form in FORMS.values()
     for column in form.columns
 ]
+FACTS = [pytest.param(None, fact.column, id=item) for item, fact in JOB_FACTS.items()]
 MEASURED = {
     Reads.QUANTITY, Reads.SIZE, Reads.SHARE, Reads.AMOUNT, Reads.LAYER, Reads.STOCK_SIZE,
 }  # fmt: skip
@@ -45,6 +49,15 @@ def test_a_column_says_enough_to_be_read_and_filled_in(form, column):
     assert (column.reads in MEASURED) == bool(kinds)
     assert all(unit_named(unit, kinds[0]) for unit in (column.unit, column.bare) if unit)
     assert set(column.unless) <= {other.field for other in form.columns}
+
+
+@pytest.mark.parametrize(("_form", "column"), [*COLUMNS, *FACTS])
+def test_a_plain_number_has_an_end(_form, column):
+    """No unit tells a slip of the hand there, so the column must."""
+    most = {Reads.MONEY: 1e9, Reads.COUNT: 1e5, Reads.NUMBER: 1e6}
+
+    assert column.at_most <= most.get(column.reads, math.inf)
+    assert column.at_least >= 0 or column.reads not in most
 
 
 @pytest.mark.parametrize("heading", ["Build-up", " build up ", "BUILD_UP", "build  up"])

@@ -68,6 +68,7 @@ READINGS = [
     ("stock", "size", "", "2 m x 1000 mm", (2.0, 1.0)),
     ("stock", "size", "", "8 ft \u00d7 4 ft", (8 * 0.3048, 4 * 0.3048)),
     ("stock", "size", "mm", "2000 X 1000", (2.0, 1.0)),
+    ("stock", "size", "", "3/4 x 1/2 in", (0.75 * 0.0254, 0.5 * 0.0254)),
     ("stock", "size", "", "6 m", (6.0,)),
     ("stock", "size", "m", 6.0, (6.0,)),
     ("hours", "likely", "", 6.0, 6.0),
@@ -116,12 +117,14 @@ def test_a_count_of_years_may_say_so(typed, years):
 
 
 LENGTH = "a length such as 120 mm"
+MASS = "a mass such as 2.5 kg"
 LAYER = (
     "a length such as 120 mm, or a mass per area such as 0.3 kg/m2, or a mass per length such as "
     "0.6 kg/m, or a mass such as 2.5 kg, or a percentage such as 18 %"
 )
 NAME = "a name"
 COUNT = "a whole number, 0 or more"
+A_PRICE = "type one plain number, such as 260"
 PLAIN = "a plain number without a unit"
 STANDS = "one of: flat to wall, off wall, projecting, free"
 STOCK = "a size as sold, such as 2000 x 1000 mm or 6 m"
@@ -132,7 +135,11 @@ SAVE = "open the file in your spreadsheet program and save it, or type the value
 REFUSALS = [
     (
         "parts", "length", "", dt.date(2026, 3, 4), 'the cell holds a date, "4 March 2026"', LENGTH,
-        f"did you mean 3/4 or 4/3? {AS_TEXT}",
+        'did you mean 3/4 or 4/3? Type "3/4 in", with its unit',
+    ),
+    (
+        "parts", "mass_each", "", dt.date(2026, 1, 2), 'the cell holds a date, "2 January 2026"',
+        MASS, 'did you mean 1/2 or 2/1? Type "1/2 kg", with its unit',
     ),
     (
         "parts", "part", "", dt.date(2026, 10, 12), 'the cell holds a date, "12 October 2026"',
@@ -200,7 +207,44 @@ REFUSALS = [
         "parts", "price_each", "", "12,50", '"12,50" is not a plain number', PLAIN,
         'type "12.50", with a point',
     ),
-    ("parts", "price_each", "", "\u00a312.50", '"\u00a312.50" is not a plain number', PLAIN, ""),
+    (
+        "parts", "price_each", "", "1,200", '"1,200" is not a plain number', PLAIN,
+        'type "1.200", with a point; "1200" if the comma parts thousands',
+    ),
+    (
+        "parts", "price_each", "", "1,200.50", '"1,200.50" is not a plain number', PLAIN,
+        'type "1200.50", without commas',
+    ),
+    (
+        "parts", "relief", "", "1,200", '"1,200" is not a plain number', PLAIN,
+        'type "1.200", with a point; "1200" if the comma parts thousands',
+    ),
+    (
+        "parts", "count", "", "1,200", '"1,200" is not a plain number', COUNT,
+        'type "1.200", with a point; "1200" if the comma parts thousands',
+    ),
+    (
+        "parts", "length", "mm", "3/4", '"3/4" is a fraction, but the heading says mm', LENGTH,
+        'type "3/4 in", or the decimal "0.75" if mm is meant',
+    ),
+    ("parts", "count", "", "9" * 400, f'"{"9" * 60}..." is not a plain number', COUNT, ""),
+    ("parts", "relief", "", math.nan, '"nan" is not a plain number', PLAIN, ""),
+    (
+        "parts", "price_each", "", math.inf, '"inf" is not a plain number', PLAIN, A_PRICE,
+    ),
+    (
+        "parts", "length", "", "9" * 400, f'"{"9" * 80}..." is not one number with a unit', LENGTH,
+        'type it as in "120 mm"',
+    ),
+    (
+        "parts", "length", "mm", math.inf, '"inf" is not one number with a unit', LENGTH,
+        'type it as in "120 mm"',
+    ),
+    ("parts", "count", "", 250000.0, '"250000" is more than 100000', COUNT, ""),
+    ("parts", "price_each", "", 2e9, '"2000000000" is more than 1000000000', PLAIN, ""),
+    ("parts", "relief", "", 50.0, '"50" is more than 5', PLAIN, ""),
+    ("assemblies", "coefficient", "", 12.0, '"12" is more than 5', PLAIN, ""),
+    ("parts", "length", "mm", 0.001, '"0.001 mm" is less than 0.01 mm', LENGTH, ""),
     (
         "parts", "cut_away", "", "120 %", '"120 %" is more than 100 %',
         "a share from 0 % to 100 %", "",
@@ -228,9 +272,14 @@ REFUSALS = [
     ),
     ("stock", "size", "", "0 x 2 m", '"0 x 2 m" is not more than zero', STOCK, ""),
     (
-        "stock", "size", "", "2000 x 1000", '"2000" has no unit', LENGTH,
-        'type "2000 mm" if that is meant, or put [mm] in the heading',
+        "stock", "size", "", "2000 x 1000", '"2000 x 1000" has no unit', STOCK,
+        'type "2000 x 1000 mm" if that is meant, or put [mm] in the heading',
     ),
+    (
+        "stock", "size", "", 6.0, '"6" has no unit', STOCK,
+        'type "6 mm" if that is meant, or put [mm] in the heading',
+    ),
+    ("stock", "size", "", "0.001 x 20 mm", '"0.001 x 20 mm" is less than 0.01 mm', STOCK, ""),
     (
         "stock", "priced_on", "", "4/3/26", '"4/3/26" is not a date', "a date such as 2026-03-04",
         "type year-month-day",
@@ -267,6 +316,11 @@ FAR_OUT = [
     ("parts", "mass_each", "t", 25.0, '"25 t" is too large for anything here',
      "a mass such as 2.5 kg", "did you mean 25 kg?"),
     ("parts", "across", "m", 1e9, '"1000000000 m" is too large for anything here', LENGTH, ""),
+    ("stock", "size", "", "1e30 x 2 m", '"1e30 x 2 m" is too large for anything here', LENGTH, ""),
+    ("parts", "across", "", "1e30 m", '"1e30 m" is too large for anything here', LENGTH, ""),
+    ("parts", "across", "m", -1e300, '"-1e+300 m" is too large for anything here', LENGTH, ""),
+    ("stock", "size", "", "2000 x 1000 m", '"2000 x 1000 m" is too large for anything here', LENGTH,
+     "did you mean 2000 mm?"),
     ("limits", "value", "", "250 m", '"250 m" is too large for anything here', LENGTH,
      "did you mean 250 mm?"),
 ]  # fmt: skip
@@ -280,6 +334,39 @@ def test_a_size_no_such_thing_has_is_refused(read, cell, said):
 
     error = caught.value
     assert (error.found, error.expected, error.advice) == said
+
+
+PRICES = [
+    ("\u00a3260", "260"), ("GBP 12.50", "12.50"), ("260 EUR", "260"), ("36/h", "36"),
+    ("\u00a336 per hour", "36"), ("2 each", "2"), ("40 pounds", "40"), ("$ 5", "5"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("typed", "number"), PRICES)
+def test_a_price_is_asked_for_as_a_plain_number(typed, number):
+    """The currency is that of the job, and what a price is for has a column of its own."""
+    with pytest.raises(UnitError) as caught:
+        reader(column_of("stock", "price"))(typed)
+
+    assert caught.value.found == f'"{typed}" is not a plain number'
+    assert caught.value.advice == f"type the plain number {number}"
+
+
+@pytest.mark.parametrize("typed", ["fifty", "2.5k", "36-40", "5 %", "3 million", "1.2.3", "260+20"])
+def test_a_price_that_could_be_another_number_is_not_guessed(typed):
+    """Half of what is typed would be wrong a hundredfold or a thousandfold."""
+    with pytest.raises(UnitError) as caught:
+        reader(column_of("stock", "price"))(typed)
+
+    assert caught.value.advice == A_PRICE
+
+
+def test_a_price_with_currency_and_comma_has_two_readings():
+    """Neither of the two is more likely than the other in every country."""
+    with pytest.raises(UnitError) as caught:
+        reader(column_of("stock", "price"))("\u00a31,200")
+
+    assert caught.value.advice == 'type "1.200", with a point; "1200" if the comma parts thousands'
 
 
 def test_a_cold_day_can_be_too_cold():

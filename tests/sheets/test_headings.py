@@ -40,7 +40,7 @@ PROBLEMS = [
     (
         "lenght [mm]", Severity.REFUSED,
         'the heading "lenght [mm]" is not known, and its column was not read',
-        "a heading of this sheet", 'did you mean "length"?',
+        "a heading of this sheet", 'did you mean "length [mm]"?',
     ),
     (
         "Shapes", Severity.REFUSED,

@@ -119,6 +119,7 @@ def test_every_sheet_has_its_place_in_the_ledger(write):
     job = read_job(parts(write, T1))
 
     assert list(job.rows) == list(job.read) == list(job.refused) == list(FORMS)
+    assert list(job.refused_rows) == list(FORMS)
     assert job.rows["brackets"] == ()
     assert job.read["brackets"] == 0
 
@@ -186,7 +187,7 @@ PART_PROBLEMS = {
             (
                 'refused parts!E2 (T1): the cell holds a date, "4 March 2026"\n'
                 "    wanted: a length such as 120 mm\n"
-                "    did you mean 3/4 or 4/3? Format the cell as text and type it again"
+                '    did you mean 3/4 or 4/3? Type "3/4 in", with its unit'
             )
         ],
     ),
@@ -396,6 +397,18 @@ def test_refused_rows_are_counted_and_left_out(write):
     assert (job.read["parts"], job.refused["parts"]) == (3, 1)
 
 
+def test_what_could_be_read_of_a_refused_row_is_kept(write):
+    """Its names can be looked up in the same run; the cell that was refused is missing."""
+    job = read_job(parts(write, T1, ["T3", "dial", 2.5, "sheet", 300, 200, "coper"]))
+    (row,) = job.refused_rows["parts"]
+
+    assert row.cell("made_of") == Cell("parts", "G", 3)
+    assert row.values == {
+        "part": "T3", "assembly": "dial", "shape": "sheet", "length": 0.3, "width": 0.2,
+        "made_of": "coper",
+    }  # fmt: skip
+
+
 def test_rows_under_a_wrong_unit_are_refused_without_a_word_each(write):
     """The heading is told once; its numbers mean nothing, but cells with a unit still do."""
     header = ["part", "assembly", "count", "shape", "length [kg]", "width [mm]", "made of"]
@@ -428,9 +441,9 @@ JOB_PROBLEMS = {
     "a fact without its unit": (
         ["basic wind speed", 24],
         (
-            'refused job!B2 (basic_wind_speed): "24" has no unit\n'
+            'refused job!B2 (basic wind speed): "24" has no unit\n'
             "    wanted: a speed such as 24 m/s\n"
-            '    type "24 m/s" if that is meant, or put [m/s] in the heading'
+            '    type its unit in the cell, as in "24 m/s"'
         ),
     ),
     "a fact of one option only": (
@@ -440,6 +453,23 @@ JOB_PROBLEMS = {
             "    wanted: a blank option\n"
             "    it was left aside"
         ),
+    ),
+    "a terrain in words": (
+        ["terrain", "town"],
+        (
+            'refused job!B2 (terrain): "town" is not a choice here\n'
+            "    wanted: one of: 0 sea, I lakes or flat, II low vegetation, "
+            "III suburb or village, IV city, B town, suburb or wood, C open country, "
+            "D flat shore"
+        ),
+    ),
+    "a datum below the ground": (
+        ["datum height", "-2 m"],
+        ('refused job!B2 (datum height): "-2 m" is less than 0\n    wanted: a height such as 12 m'),
+    ),
+    "a mark-up below nothing": (
+        ["mark-up", "-5 %"],
+        ('refused job!B2 (mark-up): "-5 %" is less than 0\n    wanted: a percentage such as 18 %'),
     ),
     "an item without a value": (
         ["issue", None, "copper"],
@@ -452,7 +482,7 @@ JOB_PROBLEMS = {
     "a wind rule that is none": (
         ["wind rule", "EN 1991"],
         (
-            'refused job!B2 (wind_rule): "EN 1991" is not a choice here\n'
+            'refused job!B2 (wind rule): "EN 1991" is not a choice here\n'
             "    wanted: one of: EN 1991-1-4, ASCE 7-16, ASCE 7-22, stated pressure\n"
             "    did you mean EN 1991-1-4?"
         ),
@@ -467,6 +497,91 @@ def test_what_is_wrong_on_the_job_sheet_is_said(write, row, said):
 
     assert problems_of(path) == [said]
     assert read_job(path).facts == {}
+
+
+LIMIT_PROBLEMS = {
+    "a mass without its unit": (
+        "value", ["hand lift", 25],
+        (
+            'refused limits!B2 (hand lift): "25" has no unit\n'
+            "    wanted: a mass such as 2.5 kg\n"
+            '    type its unit in the cell, as in "25 kg"'
+        ),
+    ),
+    "a length without its unit": (
+        "value", ["Kerb gap", 450],
+        (
+            'refused limits!B2 (kerb gap): "450" has no unit\n'
+            "    wanted: a length such as 120 mm\n"
+            '    type its unit in the cell, as in "450 mm" or "450 m"'
+        ),
+    ),
+    "a length for a mass": (
+        "value", ["van payload", "3 m"],
+        (
+            'refused limits!B2 (van payload): "3 m" is a length\n'
+            "    wanted: a mass such as 2.5 kg\n"
+            "    units for that are kg, g, t, lb, oz"
+        ),
+    ),
+    "no such limit": (
+        "value [m]", ["reach of the crane", 3],
+        (
+            'refused limits!A2: "reach of the crane" is not a choice here\n'
+            "    wanted: one of: headroom, projection, kerb gap, hand lift, door width, door "
+            "height, van length, van width, van height, van payload"
+        ),
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("heading", "row", "said"), LIMIT_PROBLEMS.values(), ids=LIMIT_PROBLEMS)
+def test_what_is_wrong_with_a_limit_is_said(write, heading, row, said):
+    """What is lifted is asked for as a mass, what must fit through a door as a length."""
+    path = write({"limits": [["limit", heading], row], "parts": [HEADER, T1]})
+
+    assert problems_of(path) == [said]
+
+
+def test_a_limit_may_have_its_unit_in_the_heading(write):
+    """One list of lengths needs the unit once."""
+    path = write({"limits": [["limit", "value [m]"], ["headroom", 2.5]], "parts": [HEADER, T1]})
+
+    (row,) = read_job(path).rows["limits"]
+    assert row.values["value"] == Amount("length", 2.5, "2.5")
+
+
+def test_limits_without_units_are_told_one_by_one(write):
+    """No one unit in the heading would do for all of them."""
+    names = ["headroom", "hand lift", "van payload", "door width"]
+    table = [["limit", "value"], *([name, 3] for name in names)]
+
+    said = problems_of(write({"limits": table, "parts": [HEADER, T1]}))
+
+    assert len(said) == len(names)
+
+
+def test_limits_under_a_wrong_unit_are_told_once(write):
+    """The heading is the problem, and its rows are refused without a word each."""
+    table = [["limit", "value [s]"], ["headroom", 3], ["hand lift", 25]]
+
+    job = read_job(write({"limits": table, "parts": [HEADER, T1]}))
+
+    assert [str(problem.cell) for problem in job.problems] == ["limits!B1"]
+    assert job.refused["limits"] == 2
+
+
+def test_a_fact_given_twice_is_named_as_it_is_headed(write):
+    """The key of an item is nothing a person types."""
+    table = [["item", "value"], ["mark-up", "5 %"], ["Mark up", "6 %"]]
+
+    assert problems_of(write({"job": table, "parts": [HEADER, T1]})) == [
+        (
+            'refused job!A3 (mark-up): "mark-up" stands in job!A2 already\n'
+            "    wanted: each name once\n"
+            "    give it another name; the same name is for rows of different options only"
+        )
+    ]
 
 
 def test_a_fact_left_unanswered_is_no_problem(write):

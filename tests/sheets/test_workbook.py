@@ -1,6 +1,7 @@
 """Workbooks and folders into cells with addresses, and what is not a workbook at all."""
 
 import datetime as dt
+import os
 import zipfile
 
 import openpyxl
@@ -251,3 +252,74 @@ def test_two_files_of_one_name_are_refused(tmp_path):
         (tmp_path / name).write_text("part\n", encoding="utf-8")
 
     assert _refusal(tmp_path) == 'there are two sheets "parts"; rename one of them'
+
+
+def test_a_pipe_in_the_folder_is_refused(tmp_path):
+    """Reading it would wait for ever."""
+    os.mkfifo(tmp_path / "parts.csv")
+
+    assert _refusal(tmp_path) == "parts.csv is not a file; take it out of the folder"
+
+
+@pytest.mark.parametrize("target", ["nowhere.txt", "parts.csv", "."])
+def test_a_link_to_no_file_is_refused(tmp_path, target):
+    """One that leads nowhere, to itself, or to a folder."""
+    (tmp_path / "parts.csv").symlink_to(target)
+
+    assert _refusal(tmp_path) == "parts.csv is not a file; take it out of the folder"
+
+
+def test_a_link_out_of_the_folder_is_refused(write, tmp_path):
+    """A folder from somebody else must not print what is in the files of this machine."""
+    folder = write({"costs": TABLE}, ".csv")
+    (tmp_path / "secret").write_text("part\n", encoding="utf-8")
+    (folder / "parts.csv").symlink_to("../secret")
+
+    assert _refusal(folder) == "parts.csv is a link out of the folder; put the file itself there"
+
+
+def test_a_link_within_the_folder_and_one_to_the_job_are_followed(write, tmp_path):
+    """Both stay with what the maker asked for."""
+    folder = write({"parts": TABLE}, ".csv")
+    (folder / "quotes.csv").symlink_to("parts.csv")
+    (tmp_path / "link").symlink_to(folder)
+
+    sheets = read_workbook(tmp_path / "link").sheets
+
+    assert sheets["quotes"].rows == sheets["parts"].rows
+
+
+STEERING = [
+    ("red\x1b[31m", "red[31m"), ("a\u202egnp", "agnp"), ("a\u2066b\u2069", "ab"),
+    ("a\x00b\x7fc\x9bd", "abcd"), ("two\nlines", "two lines"), ("a\tb", "a b"),
+    ("a\u200bb\u200f", "ab"), ("caf\u00e9 \u00bd\u00a0\u2033", "caf\u00e9 \u00bd\u00a0\u2033"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("typed", "read"), STEERING)
+def test_nothing_read_can_steer_the_screen(tmp_path, typed, read):
+    """Neither headings nor cells keep control characters or marks that turn letters around."""
+    text = f'part,"{typed}"\nT1,"{typed}"\n'
+    (tmp_path / "parts.csv").write_text(text, encoding="utf-8")
+
+    sheet = read_workbook(tmp_path).sheets["parts"]
+
+    assert sheet.headings[1].text == read
+    assert sheet.rows[0].values[1] == read
+
+
+def test_names_of_files_cannot_steer_the_screen(tmp_path):
+    """They become names of sheets, and stand in messages."""
+    (tmp_path / "my\x1b[7m parts.csv").write_text("part\n", encoding="utf-8")
+
+    assert list(read_workbook(tmp_path).sheets) == ["my[7m parts"]
+
+
+def test_a_formula_and_an_error_cannot_steer_the_screen(write):
+    """What stands in place of a value is quoted, too."""
+    table = [["part"], [("formula", "A\u202e1")], ["#REF!\u202e"]]
+
+    rows = read_workbook(write({"parts": table}, ".ods")).sheets["parts"].rows
+
+    assert rows[0].values == (NoSavedValue("A1"),)
+    assert rows[1].values == ("#REF!",)
