@@ -1,19 +1,23 @@
 """Brackets: each row makes its own arm, wall plate and fixings as parts."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
-from estimator.core.problems import Problem, Severity
+from estimator.core.problems import Problem
 from estimator.reference.finding import Miss
 from estimator.reference.library import Library
 from estimator.reference.materials import Material, find_material
-from estimator.reference.sections import find_section
+from estimator.reference.sections import Section, find_section
+from estimator.resolve.names import Names, refusal
 from estimator.resolve.parts import DIMENSIONS, section_layer
 from estimator.resolve.records import Assembly, Assumption, Bracket, Layer, Part
+from estimator.sheets.columns import FORMS
 from estimator.sheets.rows import Row
 
+COLUMNS = FORMS["brackets"].columns
 STEEL = "mild steel"
+TRIAL = "trial"
 SHEAR_RATIO = 81.0 / 210.0
 """Shear modulus to Young's modulus of steel: EN 1993-1-1, 3.2.6 (from memory)."""
 FIXING_LENGTHS = 12.0
@@ -23,27 +27,49 @@ BRACKETS = "brackets "
 NEEDED = ("reach", "section", "holds")
 PLATE = ("plate_width", "plate_height", "plate_thickness")
 """What a wall plate needs, as soon as one of them is given."""
+WANTED = {
+    "reach": "how far the arm reaches from the wall face",
+    "section": "a section of the arm, such as SHS 60x60x4",
+    "grade": "the grade of a metal, such as S275",
+    "holds": f"one of: {', '.join(next(c for c in COLUMNS if c.field == 'holds').choices)}",
+    "plate_width": "the size of the wall plate along the wall",
+    "plate_height": "the size of the wall plate upwards",
+    "plate_thickness": "the thickness of the wall plate, less than the reach",
+}
+"""What a bracket needs to know, by field."""
 
 
 def resolve_brackets(
-    rows: Iterable[Row], library: Library
-) -> tuple[list[Bracket], list[Part], list[Assembly], list[Problem]]:
-    """Return brackets, the parts they make, an assembly for each set's own metal, problems."""
+    rows: Sequence[Row], refused: Sequence[Row], library: Library
+) -> tuple[list[Bracket], list[Part], Names, list[Problem]]:
+    """Return brackets, the parts they make, the names of their sets, and problems.
+
+    Args:
+        rows: Rows of the `brackets` sheet.
+        refused: Rows of it that could not be read; what they name is looked up.
+        library: The lookup tables.
+    """
+    problems: list[Problem] = []
+    made = [(row, *_bracket(row, library, problems)) for row in rows]
+    for row in refused:
+        _look_up(row, library, problems)
+    good = [(row, bracket, metal) for row, bracket, metal in made if bracket and metal]
+    sets = Names.of("set", (row for row, _, _ in good), (*rows, *refused))
     brackets: list[Bracket] = []
     parts: list[Part] = []
-    problems: list[Problem] = []
-    for row in rows:
-        bracket, material = _bracket(row, library, problems)
-        if bracket is None or material is None:
-            continue
+    for row, unnamed, metal in good:
+        bracket = replace(unnamed, set_name=sets[unnamed.set_name])
         brackets.append(bracket)
-        parts.extend(_own_parts(row, bracket, material))
-    sets = dict.fromkeys(bracket.set_name for bracket in brackets)
-    own = [
+        parts.extend(_own_parts(row, bracket, metal))
+    return brackets, parts, sets, problems
+
+
+def set_metal(sets: Names) -> list[Assembly]:
+    """Return the assembly that the arms, plates and fixings of each set make."""
+    return [
         Assembly(key=BRACKETS + name, carried_by=name, wind="none", lift_unit=BRACKETS + name)
-        for name in sets
+        for name in sets.usable.values()
     ]
-    return brackets, parts, own, problems
 
 
 def assumptions(rows: Sequence[Row]) -> list[Assumption]:
@@ -63,27 +89,9 @@ def _bracket(
 ) -> tuple[Bracket | None, Material | None]:
     needed = (*NEEDED, *(PLATE if any(row.has(field) for field in PLATE) else ()))
     missing = [field for field in needed if not row.has(field)]
-    problems.extend(
-        _refused(row, field, "the cell is blank", "it decides what the bracket carries")
-        for field in missing
-    )
-    grade = row.text("grade") or STEEL
-    material, section = find_material(library, grade), find_section(library, row.text("section"))
-    if row.text("section").casefold() == "trial":
-        problems.append(
-            _refused(
-                row,
-                "section",
-                "a trial section is not worked out yet",
-                "type a section, such as SHS 60x60x4, for pricing and for the "
-                "engineer to choose from",
-            )
-        )
-        return None, None
-    for field, found in (("grade", material), ("section", section)):
-        if isinstance(found, Miss) and field not in missing:
-            problems.append(_refused(row, field, found.sentence, found.advice))
-    if missing or isinstance(material, Miss) or isinstance(section, Miss):
+    problems.extend(_blank(row, field) for field in missing)
+    material, section = _look_up(row, library, problems)
+    if missing or material is None or section is None:
         return None, None
     reach_m, modulus_pa = row.number("reach"), material.youngs_modulus_low_pa
     if row.number("plate_thickness", 0.0) >= reach_m:
@@ -92,7 +100,7 @@ def _bracket(
         return None, None
     if modulus_pa is None:
         why = f"tables/materials.csv has no modulus of elasticity for {material.key}"
-        problems.append(_refused(row, "grade", why, "type the grade of a metal, such as S275"))
+        problems.append(_refused(row, "grade", why, "type the grade of a metal"))
         return None, None
     return Bracket(
         key=row.text("bracket"),
@@ -105,6 +113,26 @@ def _bracket(
         holds=row.text("holds"),
         cell=row.cell("bracket"),
     ), material
+
+
+def _look_up(
+    row: Row, library: Library, problems: list[Problem]
+) -> tuple[Material | None, Section | None]:
+    """Return the metal and the section that a row names, None with a problem where it is none."""
+    material = find_material(library, row.text("grade") or STEEL)
+    if isinstance(material, Miss):
+        problems.append(_refused(row, "grade", material.sentence, material.advice))
+    section = find_section(library, row.text("section"))
+    if row.text("section").casefold() == TRIAL:
+        why = "a trial section is not worked out yet"
+        advice = "type a section, for pricing and for the engineer to choose from"
+        problems.append(_refused(row, "section", why, advice))
+    elif isinstance(section, Miss) and row.has("section"):
+        problems.append(_refused(row, "section", section.sentence, section.advice))
+    return (
+        None if isinstance(material, Miss) else material,
+        None if isinstance(section, Miss) else section,
+    )
 
 
 def _own_parts(row: Row, bracket: Bracket, material: Material) -> list[Part]:
@@ -152,7 +180,10 @@ def _own(
     )
 
 
+def _blank(row: Row, field: str) -> Problem:
+    heading = next(column.heading for column in COLUMNS if column.field == field)
+    return _refused(row, field, f'"{heading}" is blank', "it decides what the bracket carries")
+
+
 def _refused(row: Row, field: str, found: str, advice: str) -> Problem:
-    return Problem(
-        Severity.REFUSED, row.cell(field), found, "what the bracket is", advice, row.text("bracket")
-    )
+    return refusal(row, field, found, WANTED[field], advice)

@@ -12,7 +12,9 @@ from estimator.reference.finishes import Coat, Finish, find_finish
 from estimator.reference.gauges import SheetGauge, find_gauge
 from estimator.reference.library import Library
 from estimator.reference.materials import Material, find_material
+from estimator.resolve.names import about, cannot_be_used, refusal
 from estimator.resolve.records import Layer, Spread
+from estimator.sheets.converters import folded
 from estimator.sheets.rows import Row
 
 FLAT = frozenset({"sheet", "disc", "ring", "sector", "blade", "leaf", "outline", "dome"})
@@ -44,12 +46,14 @@ class Maker:
 
     Attributes:
         library: The lookup tables.
-        build_ups: Rows of the `build-ups` sheet by name.
+        build_ups: Rows of the `build-ups` sheet, by name as names are compared.
+        refused: Rows of that sheet that could not be read, likewise.
         problems: What was found wrong so far.
     """
 
     library: Library
     build_ups: Mapping[str, Sequence[Row]]
+    refused: Mapping[str, Sequence[Row]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     _kept: dict[tuple[str, ...], object] = field(default_factory=dict)
 
@@ -58,12 +62,12 @@ class Maker:
         made_of, gauge = row.text("made_of"), row.text("gauge")
         layers = self._given_mass(row)
         if layers is None:
-            build_up = self.build_ups.get(made_of.casefold())
+            build_up = self._named(made_of)
             layers = self._build_up(build_up) if build_up else self._plain(row, shape, made_of)
             if build_up and gauge:
                 self._ask(row, "gauge", f'the build-up "{made_of}" says its own thickness')
             if build_up and layers is None:
-                self.refuse(row, "made_of", *_broken(made_of))
+                self.refuse(row, "made_of", cannot_be_used(build_up[0]), "", "")
         coats = self._coat(row, "finish", BARE_AREA.get(shape, "whole outside"))
         filling = self._contents(row)
         if layers is None or coats is None or filling is None:
@@ -72,9 +76,21 @@ class Maker:
             self._ask(row, "contents", f"this {shape} is solid, and filled as well")
         return (*layers, *coats, *filling)
 
+    def look_over(self, row: Row) -> None:
+        """Look up what a row of a build-up that could not be read names."""
+        material = self._material(row, "material") if row.has("material") else None
+        if material and row.has("over") and row.has("amount"):
+            self._measured(row, material, row.text("over"))
+        self._coat(row, "finish", "whole outside")
+
+    def _named(self, made_of: str) -> tuple[Row, ...]:
+        """Return the rows of a build-up, those that could not be read last; none if it is none."""
+        name = folded(made_of)
+        return (*self.build_ups.get(name, ()), *self.refused.get(name, ()))
+
     def thickness_m(self, row: Row) -> float:
         """Return the thickness a part's gauge means, NaN when there is none or it is unknown."""
-        plain = row.has("made_of") and row.text("made_of").casefold() not in self.build_ups
+        plain = row.has("made_of") and not self._named(row.text("made_of"))
         material = self._material(row, "made_of") if plain and row.has("gauge") else None
         if material is None:
             return math.nan
@@ -90,7 +106,7 @@ class Maker:
             ("material", name),
             lambda: find_material(self.library, name),
             row.cell("contents"),
-            self._name(row),
+            about(row),
         )
         if not isinstance(found, Material):
             return None
@@ -102,6 +118,7 @@ class Maker:
             _solid(found, ""),
             name="contents",
             over="inside",
+            cell=row.cell("contents"),
             mass_per_size_kg=full * found.density_kg_m3,
             amount=f"{100 * full:g} % full, {found.density_kg_m3:g} kg/m3",
         )
@@ -114,7 +131,8 @@ class Maker:
                 mass = row.number(column)
                 amount = f"{mass:g} {unit} as typed"
                 made_of = row.text("made_of") or "as given"
-                return (Layer("as given", made_of, over, mass, amount=amount, skin=False),)
+                return (Layer("as given", made_of, over, mass, amount=amount, skin=False,
+                              cell=row.cell(column)),)  # fmt: skip
         return None
 
     def _plain(self, row: Row, shape: str, made_of: str) -> tuple[Layer, ...] | None:
@@ -144,7 +162,7 @@ class Maker:
             return self._skin(row, material)
         if shape in HOLLOWABLE and material.group == "metal":
             self._ask(row, "gauge", f"no gauge is given, so this {shape} is solid {material.key}")
-        return (_solid(material, shape),)
+        return (replace(_solid(material, shape), cell=row.cell("made_of")),)
 
     def _skin(self, row: Row, material: Material) -> tuple[Layer, ...] | None:
         gauge = self._gauge(row, "gauge", row.text("gauge"), material)
@@ -154,10 +172,11 @@ class Maker:
 
     def _build_up(self, rows: Sequence[Row]) -> tuple[Layer, ...] | None:
         """Return the layers of a build-up; None when one of its own rows is wrong."""
-        key = ("build-up", rows[0].text("build_up").casefold())
+        name = folded(rows[0].text("build_up"))
+        key = ("build-up", name)
         if key not in self._kept:
-            made = [self._build_up_layer(row) for row in rows]
-            whole = None not in made
+            made = [self._build_up_layer(row) for row in self.build_ups.get(name, ())]
+            whole = None not in made and name not in self.refused
             self._kept[key] = tuple(x for pair in made if pair for x in pair) if whole else None
         return self._kept[key]  # type: ignore[return-value]
 
@@ -176,9 +195,12 @@ class Maker:
             laps=row.number("laps", 0.0),
             waste=row.number("waste", 0.0),
             amount=layer.amount or amount.text,
+            cell=row.cell("over"),
         )
         coats = self._coat(row, "finish", "whole outside" if over == "solid" else over)
-        return None if coats is None else (layer, *(replace(c, covers=layer.covers) for c in coats))
+        if coats is None:
+            return None
+        return (layer, *(replace(coat, covers=layer.covers, cell=layer.cell) for coat in coats))
 
     def _measured(self, row: Row, material: Material, over: str) -> Layer | None:
         """Return a layer whose amount is a thickness, a share of the solid, or a mass per size."""
@@ -222,7 +244,7 @@ class Maker:
             ("finish", row.text(column)),
             lambda: find_finish(self.library, row.text(column)),
             row.cell(column),
-            self._name(row),
+            about(row),
         )
         if not isinstance(finish, Finish):
             return None
@@ -240,7 +262,7 @@ class Maker:
             ("material", typed, column),
             lambda: self._find_material(typed, column),
             row.cell(column),
-            self._name(row),
+            about(row),
         )
         return found if isinstance(found, Material) else None
 
@@ -249,8 +271,9 @@ class Maker:
         found = find_material(self.library, typed)
         if isinstance(found, Material) or column == "material" or found.reason is Reason.AMBIGUOUS:
             return found
-        near = get_close_matches(typed.casefold(), self.build_ups, n=NEIGHBOURS)
-        names = [f"{self.build_ups[name][0].text('build_up')} (build-up)" for name in near]
+        known = {**self.build_ups, **self.refused}
+        near = get_close_matches(folded(typed), known, n=NEIGHBOURS)
+        names = [f"{known[name][0].text('build_up')} (build-up)" for name in near]
         return replace(found, choices=(*names, *found.choices)[:NEIGHBOURS])
 
     def _gauge(self, row: Row, column: str, typed: str, material: Material) -> SheetGauge | None:
@@ -258,7 +281,7 @@ class Maker:
             ("gauge", typed, material.key),
             lambda: find_gauge(self.library, typed, material),
             row.cell(column),
-            self._name(row),
+            about(row),
         )
         return found if isinstance(found, SheetGauge) else None
 
@@ -282,37 +305,15 @@ class Maker:
             )
         return found
 
-    @staticmethod
-    def _name(row: Row) -> str:
-        return row.text("part") or row.text("build_up")
-
     def refuse(self, row: Row, column: str, *words: str) -> None:
         """Keep a problem: what was found, what is wanted, what to do."""
         found, expected, advice = words
-        self.problems.append(
-            Problem(Severity.REFUSED, row.cell(column), found, expected, advice, self._name(row))
-        )
+        self.problems.append(refusal(row, column, found, expected, advice))
 
     def _ask(self, row: Row, column: str, found: str) -> None:
-        self.problems.append(
-            Problem(
-                Severity.QUESTION,
-                row.cell(column),
-                found,
-                "",
-                "look whether that is what you mean",
-                self._name(row),
-            )
-        )
-
-
-def _broken(build_up: str) -> tuple[str, str, str]:
-    """Return what to say of a part whose build-up has a row that was refused."""
-    return (
-        f'the build-up "{build_up}" has a row that cannot be used',
-        "a build-up whose every row can be used",
-        "mend that row on the build-ups sheet",
-    )
+        advice = "look whether that is what you mean"
+        asked = replace(refusal(row, column, found, "", advice), severity=Severity.QUESTION)
+        self.problems.append(asked)
 
 
 def _sheet_layer(name: str, material: Material, gauge: SheetGauge, over: str) -> Layer:

@@ -1,12 +1,12 @@
 """Rows of the parts sheet joined with the tables: resolved parts, and the table they make."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
 
-from estimator.core.problems import Problem, Severity
+from estimator.core.problems import Cell, Problem, Severity
 from estimator.geometry import placing
 from estimator.geometry.measures import OVER, Dims
 from estimator.geometry.shapes import Fault, faults, measure
@@ -14,7 +14,9 @@ from estimator.reference.finding import Miss
 from estimator.reference.library import Library
 from estimator.reference.sections import Section, find_section
 from estimator.resolve.layers import WALLED, Maker
+from estimator.resolve.names import Names, nameless, refusal
 from estimator.resolve.records import Assembly, Layer, Part, PartColumns
+from estimator.sheets.columns import FORMS
 from estimator.sheets.rows import Row
 
 DIMENSIONS = (
@@ -28,46 +30,105 @@ LATER = {
 """Shapes of the workbook that are worked out from files or readings, which is still to come."""
 
 
+PARTS, BUILD_UPS = "parts", "build-ups"
+SOME_SHAPE = "box"
+"""Stands in for a shape that could not be read: one that looks up everything there is."""
+MOST_COPIES = 10_000
+"""More copies set out, or pieces cut, from one row than this are a slip of the keyboard."""
+UNFOLDED = frozenset({"run", "bought"})
+"""Shapes whose material is only a word when their mass is given."""
+OVER_CHOICES = next(column for column in FORMS[BUILD_UPS].columns if column.field == "over").choices
+UNLAID = {
+    "length": ("a mass by the metre needs a length", "a mass each, or a shape that has a length"),
+    "inside": ("contents need an inside", "a shape that can be filled"),
+    "solid": ("a plain material needs a solid", "a mass each, a mass by the metre, or a build-up"),
+}
+"""What to say of a part whose own layer lies over what its shape lacks, and what is wanted."""
+
+
 def resolve_parts(
-    rows: Iterable[Row], assemblies: Sequence[Assembly], library: Library, maker: Maker
+    rows: Sequence[Row], names: Names, library: Library, maker: Maker
 ) -> tuple[list[Part], list[Problem]]:
     """Return the parts that can be worked out, and what is wrong with the others.
 
     Args:
         rows: Rows of the parts sheet with a count above zero.
-        assemblies: Every assembly there is.
+        names: Names of the assemblies.
         library: The lookup tables.
         maker: Looks up what parts are made of, and collects its own problems.
     """
-    known = {assembly.key for assembly in assemblies}
     problems: list[Problem] = []
-    parts = [
-        part for row in rows if (part := _part(row, known, library, maker, problems)) is not None
-    ]
-    wrong = {part.key: why for part, why in _misfits(parts)}
-    problems.extend(why for why in wrong.values())
-    return [part for part in parts if part.key not in wrong], problems
+    parts = {
+        part.key: part
+        for row in rows
+        if (part := _part(row, names, library, maker, problems)) is not None
+    }
+    misfits = [*_misfits([*parts.values()])]
+    wrong = {part.key for part, _ in misfits}
+    made_of = {row.text("part"): row.cell("made_of") for row in rows}
+    good = [part for part in parts.values() if part.key not in wrong]
+    laid = {layer.cell for part in good for layer in part.layers}
+    for part, why in misfits:
+        problems += _told(why, made_of[part.key], laid)
+    return good, problems
+
+
+def look_over(rows: Iterable[Row], names: Names, library: Library, maker: Maker) -> list[Problem]:
+    """Return what rows that could not be read name in vain.
+
+    Nothing is said of their blanks: what stood there may be what could not be read.
+    """
+    problems: list[Problem] = []
+    unlisted = any(lost.sheet == PARTS for lost in names.refused.values())
+    for row in rows:
+        asked, found = len(maker.problems), list[Problem]()
+        _look_up(row, names, library, maker, found)
+        found += maker.problems[asked:]
+        del maker.problems[asked:]
+        idle = {"made_of"} if row.text("shape") in UNFOLDED else set()
+        idle |= {"assembly"} if unlisted else set()
+        cells = {row.cell(name) for name in row.values.keys() - idle}
+        problems += [
+            problem
+            for problem in found
+            if problem.cell.sheet != PARTS
+            or (problem.cell in cells and problem.severity is Severity.REFUSED)
+        ]
+    return problems
+
+
+def _look_up(
+    row: Row, names: Names, library: Library, maker: Maker, problems: list[Problem]
+) -> tuple[tuple[Layer, ...] | None, tuple[float, ...]]:
+    """Return the layers and sizes of a row; whatever it names in vain becomes a problem."""
+    shape = row.text("shape", SOME_SHAPE)
+    if not names[row.text("assembly")]:
+        problems.append(_unknown_assembly(row, names))
+    if shape in LATER:
+        problems.append(refusal(row, "shape", LATER[shape], "a shape that is worked out", ""))
+    problems.extend(_too_many(row))
+    section = _section(row, library, problems) if shape == "section" else None
+    if shape == "section":
+        layers = _section_layers(row, section, maker)
+    else:
+        layers = maker.layers_of(row, shape)
+    return layers, _dims(row, section, maker)
 
 
 def _part(
-    row: Row, known: set[str], library: Library, maker: Maker, problems: list[Problem]
+    row: Row, names: Names, library: Library, maker: Maker, problems: list[Problem]
 ) -> Part | None:
     """Return one part, or None when its assembly, shape or material cannot be used."""
-    shape, before, asked = row.text("shape"), len(problems), len(maker.problems)
-    if row.text("assembly") not in known:
-        problems.append(_unknown_assembly(row, known))
-    if shape in LATER:
-        problems.append(_refused(row, "shape", LATER[shape], "a shape that is worked out"))
-    section = _section(row, library, problems) if shape == "section" else None
-    layers = _section_layers(row, section, maker) if section else maker.layers_of(row, shape)
-    dims = _dims(row, section, maker)
+    before, asked = len(problems), len(maker.problems)
+    layers, dims = _look_up(row, names, library, maker, problems)
     found = (*problems[before:], *maker.problems[asked:])
     if layers is None or any(problem.severity is Severity.REFUSED for problem in found):
         return None
+    shape = row.text("shape")
     return Part(
         key=row.text("part"),
         name=row.text("name") or row.text("part"),
-        assembly=row.text("assembly"),
+        assembly=names[row.text("assembly")],
         count=int(row.number("count")),
         shape=shape,
         dims=dims,
@@ -100,27 +161,37 @@ def _dims(row: Row, section: Section | None, maker: Maker) -> tuple[float, ...]:
     return tuple(sizes[name] for name in DIMENSIONS)
 
 
+def _too_many(row: Row) -> Iterable[Problem]:
+    """Yield why a row stands for more things than can be placed or cut one by one."""
+    wanted = f"{MOST_COPIES} at most"
+    if row.has("set_out") and row.number("count") > MOST_COPIES:
+        found = f"{row.number('count'):.0f} copies cannot be set out one by one"
+        yield refusal(row, "count", found, wanted, "leave set out blank, or make fewer rows of it")
+    if row.number("pieces") > MOST_COPIES:
+        found = f"{row.number('pieces'):.0f} pieces cannot be laid out one by one"
+        yield refusal(row, "pieces", found, wanted, "look whether that is what you mean")
+
+
 def _section(row: Row, library: Library, problems: list[Problem]) -> Section | None:
     found = find_section(library, row.text("section"))
     if isinstance(found, Miss):
-        problems.append(
-            _refused(row, "section", found.sentence, "a section of the tables", found.advice)
-        )
+        wanted = "a section of the tables"
+        problems.append(refusal(row, "section", found.sentence, wanted, found.advice))
         return None
     return found
 
 
-def _section_layers(row: Row, section: Section, maker: Maker) -> tuple[Layer, ...] | None:
+def _section_layers(row: Row, section: Section | None, maker: Maker) -> tuple[Layer, ...] | None:
     """Return a section as metal by the length, with its finish by its girth."""
     metal = _section_metal(row, section, maker)
-    coats = maker.finish_by_length(row, section.girth_m)
+    coats = maker.finish_by_length(row, section.girth_m if section else 0.0)
     return None if metal is None or coats is None else (*metal, *coats)
 
 
-def _section_metal(row: Row, section: Section, maker: Maker) -> tuple[Layer, ...] | None:
+def _section_metal(row: Row, section: Section | None, maker: Maker) -> tuple[Layer, ...] | None:
     """Return a section by the length, at the density of what it is made of."""
     solid = maker.layers_of(row, "section")
-    if solid is None or row.has("mass_each") or row.has("kg_per_m"):
+    if solid is None or section is None or row.has("mass_each") or row.has("kg_per_m"):
         return solid
     if len(solid) > 1 or solid[0].over != "solid":
         maker.refuse(
@@ -167,9 +238,34 @@ def _unlayable(parts: Iterable[Part], has: set[str]) -> Iterable[tuple[Part, Pro
             yield part, _part_problem(part, why, "two different axes")
         for layer in part.layers:
             if layer.over not in has:
-                laid = f'the layer "{layer.name}" lies over {layer.over}'
-                why = f"{laid}, which the shape {part.shape} lacks"
-                yield part, _part_problem(part, why, f"one of: {', '.join(sorted(has))}")
+                yield part, _mislaid(part, layer, has)
+
+
+def _mislaid(part: Part, layer: Layer, has: set[str]) -> Problem:
+    """Return the problem of a layer that has nothing to lie over, where that was said."""
+    lacks = f"which the shape {part.shape} lacks"
+    cell = layer.cell or part.cell
+    if cell.sheet == BUILD_UPS:
+        found = f'the layer "{layer.name}" lies over {layer.over}, {lacks}'
+        wanted = f"one of: {', '.join(over for over in OVER_CHOICES if over in has)}"
+        advice = f"change it, or make {part.key} of something else"
+    else:
+        needs, wanted = UNLAID[layer.over]
+        found, advice = f"{needs}, {lacks}", "mend the row; see `estimator tables shapes`"
+    return Problem(Severity.REFUSED, cell, found, wanted, advice, part.key)
+
+
+def _told(why: Problem, made_of: Cell, laid: Container[Cell | None]) -> Iterable[Problem]:
+    """Yield a misfit; that of a layer of a build-up also at the part it keeps from being used.
+
+    The layer itself is only a question where other parts are laid with it.
+    """
+    if why.cell.sheet != BUILD_UPS:
+        yield why
+        return
+    found = f"the layer at {why.cell} cannot lie over this shape"
+    yield Problem(Severity.REFUSED, made_of, found, "", "mend one of the two", why.part)
+    yield replace(why, severity=Severity.QUESTION) if why.cell in laid else why
 
 
 def _by_shape(parts: Sequence[Part]) -> dict[str, list[Part]]:
@@ -191,15 +287,10 @@ def _part_problem(part: Part, found: str, expected: str) -> Problem:
     )  # fmt: skip
 
 
-def _unknown_assembly(row: Row, known: set[str]) -> Problem:
-    return _refused(
-        row, "assembly", f'"{row.text("assembly")}" is not on the assemblies sheet',
-        "an assembly of that sheet", f"type one of: {', '.join(sorted(known))}",
-    )  # fmt: skip
-
-
-def _refused(row: Row, field: str, found: str, expected: str, advice: str = "") -> Problem:
-    return Problem(Severity.REFUSED, row.cell(field), found, expected, advice, row.text("part"))
+def _unknown_assembly(row: Row, names: Names) -> Problem:
+    words = (f'"{row.text("assembly")}" is not on the assemblies sheet',
+             "an assembly of that sheet")  # fmt: skip
+    return nameless(row, "assembly", (names,), words, sorted(names.all))
 
 
 def repeats(parts: Sequence[Part], assemblies: Iterable[Assembly]) -> list[Part]:

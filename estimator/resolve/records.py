@@ -48,6 +48,7 @@ class Layer:
         skin: Whether hammering (`relief`) makes more of it.
         form: How it is bought: sheet, roll, board, bar, ...; empty when it is not cut from stock.
         gauge: Label of its gauge or section, for ordering.
+        cell: Where what it lies over was said; None for what a bracket makes.
     """
 
     name: str
@@ -64,6 +65,7 @@ class Layer:
     skin: bool = True
     form: str = ""
     gauge: str = ""
+    cell: Cell | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,8 @@ from estimator.geometry.bodies import Body, inertia_from_second, moved, rotated
 from estimator.geometry.measures import Floats
 from estimator.geometry.placing import AXES
 from estimator.geometry.silhouettes import shifted, united
-from estimator.resolve.job import BLADE_TWIST_RAD, Resolved
+from estimator.resolve.attached import BLADE_TWIST_RAD
+from estimator.resolve.job import Resolved
 from estimator.resolve.records import Assembly, Drive
 from estimator.stages.blowing import Wind
 from estimator.stages.measuring import Shapes

@@ -5,6 +5,9 @@ import math
 import numpy as np
 import pytest
 
+from estimator.resolve.assemblies import MOST_TOGETHER
+from estimator.stages.posing import MOST_STATES
+
 PARTS = """
     part | assembly | count | shape | diameter | made of | gauge
     D1   | dial     | 1     | disc  | 1 m      | copper  | 1.5 mm
@@ -99,7 +102,7 @@ def test_a_carrier_that_is_not_there_is_refused(resolved, said):
     assert said(found, "refused") == (
         'assemblies!B3 (hand): "dail" is not an assembly of this workbook\n'
         "    wanted: a name from the assemblies sheet, or a blank for the building\n"
-        "    type one of: dial, hand"
+        "    type one of: dial"
     )
     assert _by_key(found)["hand"].carrier == ""
     assert not found.complete
@@ -288,3 +291,93 @@ def test_an_assembly_cannot_repeat_one_that_is_not_there(resolved, said):
     found = resolved(_dialled("assembly | same as\ndial | \ntwin | dail"))
 
     assert 'assemblies!B3 (twin): "dail" is not an assembly of this workbook' in said(found)
+
+
+HOWEVER_TYPED = {
+    "parts": PARTS.replace("D2   | dial", "D2   | DIAL").replace("D1   | dial", "D1   | dial "),
+    "assemblies": """
+        assembly   | mounted on | same as | carried by   | lift unit | moves
+        Dial       |            |         | lower-set    | First     |
+        Heron-vane | DIAL       |         |              | first     | turns
+        twin       |            | dial    | heron VANE   |           |
+        plaque     |            |         | WALL         | TWIN      |
+        """,
+    "brackets": BRACKETS.replace("upper |", "Lower Set |").replace("lower |", "LOWER-SET |"),
+    "moving": "assembly | drum\nheron vane | 200 mm",
+    "extra loads": "load | assembly | force\nsnow | HERON-VANE | 1 kN",
+}
+
+
+def test_names_are_one_however_they_are_typed(resolved, said):
+    """Without case and hyphens, as materials are, and printed as in the first row."""
+    found = resolved(HOWEVER_TYPED)
+
+    assert said(found, "refused") == ""
+    assert [(a.key, a.carrier, a.same_as, a.carried_by, a.lift_unit) for a in found.assemblies] == [
+        ("Dial", "", "", "Lower Set", "First"),
+        ("Heron-vane", "Dial", "", "Lower Set", "First"),
+        ("twin", "", "Dial", "Lower Set", "twin"),
+        ("plaque", "", "", "wall", "twin"),
+        ("brackets Lower Set", "", "", "Lower Set", "brackets Lower Set"),
+    ]
+    assert {part.assembly for part in found.columns.parts} == {
+        "Dial", "twin", "brackets Lower Set"
+    }  # fmt: skip
+    assert {bracket.set_name for bracket in found.brackets} == {"Lower Set"}
+    assert list(found.drives) == [found.extra_loads[0].assembly] == ["Heron-vane"]
+
+
+def test_without_the_sheet_the_first_part_spells_the_assembly(resolved):
+    """Two spellings are one assembly."""
+    found = resolved({"parts": PARTS.replace("D2   | dial", "D2   | DIAL")})
+
+    assert [assembly.key for assembly in found.assemblies] == ["dial"]
+    assert found.columns.assembly.tolist() == [0, 0]
+
+
+def test_more_positions_than_anybody_reads_are_refused(resolved, said):
+    """By the degree is fine; more is told at the cell and worked out as drawn."""
+    head = "assembly | moves | positions\ndial | turns | "
+    found = resolved(_dialled(head + "361"))
+
+    assert said(found, "refused") == (
+        "assemblies!C2 (dial): 361 positions of one mover are more than anybody could read\n"
+        "    wanted: 360 at most\n"
+        "    ask for fewer"
+    )
+    assert _by_key(found)["dial"].positions == (0.0,)
+    assert len(_by_key(resolved(_dialled(head + "360")))["dial"].positions) == 360
+
+
+ON_ONE_ANOTHER = """
+    assembly | mounted on | moves  | positions | to
+    dial     |            | turns  | 300       |
+    arm      |            | turns  |           |
+    bar      | arm        |        |           |
+    hand     | bar        | turns  | 14        |
+    tail     | hand       | slides | 3         | 1 m
+    other    | arm        |        | 100       |
+    """
+
+
+def test_movers_on_movers_may_not_make_too_many_positions(resolved, said):
+    """12 times 14 times 3 is 504; what stands beside them does not count."""
+    found = resolved(_dialled(ON_ONE_ANOTHER))
+
+    assert said(found, "refused") == (
+        "assemblies!D5 (hand): arm, hand, tail stand on one another and make 504 positions "
+        "together\n"
+        "    wanted: 500 together at most\n"
+        "    ask for fewer"
+    )
+    assert {a.key: len(a.positions) for a in found.assemblies} == {
+        "dial": 300, "arm": 1, "bar": 1, "hand": 1, "tail": 1, "other": 1
+    }  # fmt: skip
+
+
+def test_as_many_positions_are_read_as_can_be_posed(resolved, said):
+    """The limit here is the guard there, so that no job gets that far and stops."""
+    found = resolved(_dialled(ON_ONE_ANOTHER.replace("| 14  ", "| 13  ")))
+
+    assert said(found, "refused") == ""
+    assert MOST_TOGETHER == MOST_STATES

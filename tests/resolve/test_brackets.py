@@ -129,36 +129,43 @@ def test_a_trial_section_is_not_worked_out(resolved, said):
 
     assert said(found, "refused") == (
         "brackets!G2 (B1): a trial section is not worked out yet\n"
-        "    wanted: what the bracket is\n"
-        "    type a section, such as SHS 60x60x4, for pricing and for the engineer to choose from"
+        "    wanted: a section of the arm, such as SHS 60x60x4\n"
+        "    type a section, for pricing and for the engineer to choose from"
     )
     assert found.brackets == ()
     assert found.accounts["brackets"].refused == 1
 
 
 MISSING = [
-    ("reach", "E", WHOLE.replace("300 mm", "")),
-    ("section", "G", WHOLE.replace("SHS 60x60x4", "")),
-    ("holds", "I", WHOLE.replace("welded", "")),
-    ("plate width", "J", WHOLE.replace("120 mm", "")),
-    ("plate height", "K", WHOLE.replace("200 mm", "")),
-    ("plate thickness", "L", WHOLE.replace("| 10 mm", "|")),
+    ("reach", "E", "300 mm", "how far the arm reaches from the wall face"),
+    ("section", "G", "SHS 60x60x4", "a section of the arm, such as SHS 60x60x4"),
+    ("holds", "I", "welded", "one of: welded, pin, hook, slide, rests"),
+    ("plate width", "J", "120 mm", "the size of the wall plate along the wall"),
+    ("plate height", "K", "200 mm", "the size of the wall plate upwards"),
+    ("plate thickness", "L", " 10 mm", "the thickness of the wall plate, less than the reach"),
 ]
 
 
-@pytest.mark.parametrize(
-    ("column", "row"), [case[1:] for case in MISSING], ids=[c[0] for c in MISSING]
-)
-def test_a_bracket_needs_certain_cells(resolved, said, column, row):
+@pytest.mark.parametrize(("heading", "column", "text", "wanted"), MISSING)
+def test_a_bracket_needs_certain_cells(resolved, said, heading, column, text, wanted):
     """A wall plate needs all of its sizes once it has one."""
-    found = resolved(_sheets(row))
+    found = resolved(_sheets(WHOLE.replace(text, "")))
 
     assert said(found, "refused") == (
-        f"brackets!{column}2 (B1): the cell is blank\n"
-        "    wanted: what the bracket is\n"
+        f'brackets!{column}2 (B1): "{heading}" is blank\n'
+        f"    wanted: {wanted}\n"
         "    it decides what the bracket carries"
     )
     assert _own(found) == {}
+
+
+def test_a_column_that_is_not_there_is_named(resolved, said):
+    """There is no cell to open, so the row is shown."""
+    found = resolved(
+        {"brackets": "bracket|set|across|up|section|holds\nB1|m|0 m|0 m|flat 50x6|pin"}
+    )
+
+    assert said(found, "refused").splitlines()[0] == 'brackets!2 (B1): "reach" is blank'
 
 
 def test_everything_that_is_missing_is_said_at_once(resolved, said):
@@ -174,7 +181,7 @@ WRONG = [
         WHOLE.replace("SHS 60x60x4", "SHS 60x60x7x"),
         (
             'brackets!G2 (B1): "SHS 60x60x7x" is not in tables/sections.csv\n'
-            "    wanted: what the bracket is\n"
+            "    wanted: a section of the arm, such as SHS 60x60x4\n"
             "    type one of: SHS 60x60x5 (8.13 kg/m), SHS 60x60x4 (6.71 kg/m), SHS 60x60x3 "
             "(5.19 kg/m)"
         ),
@@ -183,7 +190,7 @@ WRONG = [
         WHOLE.replace("S275", "stainless"),
         (
             'brackets!H2 (B1): "stainless" could mean 3 things\n'
-            "    wanted: what the bracket is\n"
+            "    wanted: the grade of a metal, such as S275\n"
             "    type one of: stainless 304 (7900 kg/m3), stainless 316 (8000 kg/m3), "
             "stainless 2205 (7800 kg/m3)"
         ),
@@ -192,15 +199,15 @@ WRONG = [
         WHOLE.replace("S275", "softwood"),
         (
             "brackets!H2 (B1): tables/materials.csv has no modulus of elasticity for softwood\n"
-            "    wanted: what the bracket is\n"
-            "    type the grade of a metal, such as S275"
+            "    wanted: the grade of a metal, such as S275\n"
+            "    type the grade of a metal"
         ),
     ),
     (
         WHOLE.replace("| 10 mm", "| 300 mm"),
         (
             "brackets!L2 (B1): the wall plate is as thick as the arm is long\n"
-            "    wanted: what the bracket is\n"
+            "    wanted: the thickness of the wall plate, less than the reach\n"
             "    look at both sizes"
         ),
     ),
@@ -232,3 +239,13 @@ def test_what_is_taken_for_granted_is_listed(resolved):
         ),
     ]  # fmt: skip
     assert assumptions([]) == []
+
+
+def test_a_set_is_spelled_as_in_its_first_row_that_can_be_used(resolved):
+    """Brackets of one set belong together, however it is typed."""
+    lost = BARE.replace("300 mm", "").replace("B1 | main", "B0 | MAIN")
+    second = BARE.replace("B1 | main", "B2 | MAIN")
+    found = resolved(_sheets(lost, BARE, second))
+
+    assert [bracket.set_name for bracket in found.brackets] == ["main", "main"]
+    assert [a.key for a in found.assemblies] == ["dial", "brackets main"]

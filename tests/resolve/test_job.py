@@ -5,7 +5,7 @@ import math
 import pytest
 
 from estimator.core.problems import Severity
-from estimator.resolve.job import COLUMNS_NOT_USED_YET
+from estimator.resolve.job import COLUMNS_NOT_USED_YET, NOT_USED_YET
 from estimator.sheets.columns import FORMS
 
 MOVER = {"assemblies": "assembly | moves\ndial | \nhand | turns"}
@@ -90,7 +90,7 @@ def test_a_load_on_nothing_is_refused(resolved, said):
     found = resolved({"extra loads": "load | assembly | force\nladder | dail | 1 kN"})
 
     assert said(found, "refused") == (
-        'extra loads!B2 (dail): "dail" is not an assembly of this workbook\n'
+        'extra loads!B2 (ladder): "dail" is not an assembly of this workbook\n'
         "    wanted: an assembly of this workbook\n"
         "    type one of: dial"
     )
@@ -98,6 +98,7 @@ def test_a_load_on_nothing_is_refused(resolved, said):
 
 
 UNUSED = {
+    "limits": "limit | value\nheadroom | 2.5 m",
     "maquette": "part | reading | value\nD1 | foil mass | 41 g",
     "answers": "about | answer\npressure | 900 Pa\ndrift | 2 deg",
     "weighed": "assembly | mass\ndial | 12 kg",
@@ -112,9 +113,8 @@ def test_a_sheet_that_is_not_worked_with_yet_is_noted(resolved, said, sheet):
     found = resolved({sheet: UNUSED[sheet]})
 
     assert said(found, "note") == (
-        f"{sheet}: nothing is worked out from this sheet yet; rows read: "
-        f"{2 if sheet == 'answers' else 1}\n"
-        "    they do no harm; the figures are as if the sheet were empty"
+        f"{sheet}: {NOT_USED_YET[sheet]}; rows read: {2 if sheet == 'answers' else 1}\n"
+        "    the figures are as if the sheet were empty"
     )
     assert found.complete
 
@@ -132,9 +132,26 @@ def test_a_column_that_is_not_worked_with_yet_is_noted(resolved, said):
 
     assert said(found, "note") == (
         "parts!H: nothing is worked out from `forming` yet; rows that fill it: 2\n"
-        "    it does no harm; the figures are as if the column were empty"
+        "    the figures are as if the column were empty"
     )
     assert found.complete
+
+
+def test_limits_are_said_to_be_compared_with_nothing(resolved, said):
+    """Whoever typed a headroom must not think that somebody looks after it."""
+    found = resolved({"limits": UNUSED["limits"]})
+
+    assert "limits: nothing is compared with these limits yet; rows read: 1" in said(found, "note")
+
+
+def test_friction_is_said_to_be_left_out(resolved, said):
+    """The torque at the axle is more with it."""
+    found = resolved(MOVER | {"moving": "assembly | friction\nhand | 10 %"})
+
+    assert said(found, "note") == (
+        "moving!B: nothing is worked out from `friction` yet; rows that fill it: 1\n"
+        "    friction is left out of the torque"
+    )
 
 
 @pytest.mark.parametrize("sheet", COLUMNS_NOT_USED_YET)

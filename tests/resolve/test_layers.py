@@ -415,11 +415,9 @@ def test_a_part_of_a_build_up_with_a_bad_row_is_refused_too(resolved, said, row)
     rows = f"build-up|layer|material|over|amount|finish\n{good}\n{row}"
     found = resolved(_parts(("box", "core")) | {"build-ups": rows})
 
-    assert (
-        'parts!D2 (T1): the build-up "core" has a row that cannot be used\n'
-        "    wanted: a build-up whose every row can be used\n"
-        "    mend that row on the build-ups sheet"
-    ) in said(found, "refused")
+    assert ('parts!D2 (T1): the row "core" of build-ups cannot be used; mend that first\n') in said(
+        found, "refused"
+    )
     assert found.columns.parts == ()
     assert (found.accounts["parts"].refused, found.accounts["build-ups"].refused) == (1, 1)
 
@@ -485,9 +483,11 @@ def test_what_has_no_inside_cannot_be_filled(resolved, said):
     """A rod is metal all through."""
     found = resolved(_filled("rod | 1 m | | | 50 mm | | copper | | water"))
 
-    assert (
-        'parts!A2 (T1): the layer "contents" lies over inside, which the shape rod lacks'
-    ) in said(found, "refused")
+    assert said(found, "refused") == (
+        "parts!L2 (T1): contents need an inside, which the shape rod lacks\n"
+        "    wanted: a shape that can be filled\n"
+        "    mend the row; see `estimator tables shapes`"
+    )
 
 
 def test_a_solid_that_is_filled_as_well_is_asked_about(resolved, said):
@@ -512,3 +512,14 @@ def test_a_part_of_nothing_cannot_be_weighed(library):
             "    fill one of them"
         )
     ]
+
+
+def test_a_layer_of_a_bare_gauge_is_offered_what_it_could_mean(resolved, said):
+    """[SWG] 20 is 0.036 in = 0.9144 mm; the choices are those of a part's gauge."""
+    rows = "build-up|layer|material|over|amount\nskin|x|copper|one face|20 gauge"
+    found = resolved(_parts(("box", "skin"), ("box", "copper", "20 gauge")) | {"build-ups": rows})
+
+    offers = [line for line in said(found, "refused").splitlines() if "type one of" in line]
+    assert len(offers) == 2
+    assert offers[0] == offers[1]
+    assert offers[0].startswith("    type one of: 20 SWG (0.9144 mm), ")

@@ -15,6 +15,7 @@ from estimator.geometry.shapes import SHAPES, measure
 from estimator.reference.finishes import find_finish
 from estimator.reference.sections import find_section
 from estimator.resolve.layers import Maker
+from estimator.resolve.names import Names
 from estimator.resolve.parts import DIMENSIONS, columns, repeats, resolve_parts, section_layer
 from estimator.resolve.records import Assembly, Layer, Part
 
@@ -180,10 +181,103 @@ def test_a_layer_over_what_a_shape_lacks_is_refused(resolved, said):
     found = resolved({"parts": parts, "build-ups": table})
 
     assert said(found, "refused") == (
-        'parts!A2 (S1): the layer "filling" lies over solid, which the shape run lacks\n'
-        "    wanted: one of: each, length\n"
-        "    mend the row; see `estimator tables shapes`"
+        "parts!G2 (S1): the layer at build-ups!D2 cannot lie over this shape\n"
+        "    mend one of the two\n"
+        'build-ups!D2 (S1): the layer "filling" lies over solid, which the shape run lacks\n'
+        "    wanted: one of: length, each\n"
+        "    change it, or make S1 of something else"
     )
+
+
+STRAPS = "build-up|layer|material|over|amount\n"
+
+
+def test_a_layer_that_others_are_laid_with_is_only_asked_about(resolved, said):
+    """Its row is used, though not for the part that lacks what it lies over."""
+    parts = "part|assembly|count|shape|length|width|depth|made of\n"
+    found = resolved({
+        "parts": parts + "E1|dial|1|ellipsoid|1 m|1 m|1 m|clad\nB1|dial|1|box|1 m|1 m|1 m|Clad",
+        "build-ups": STRAPS + "clad|skin|copper|one face|1 mm\nclad|straps|copper|length|0.6 kg/m",
+    })  # fmt: skip
+
+    assert said(found, "refused") == (
+        "parts!H2 (E1): the layer at build-ups!D3 cannot lie over this shape\n"
+        "    mend one of the two"
+    )
+    assert (
+        'build-ups!D3 (E1): the layer "straps" lies over length, which the shape ellipsoid lacks\n'
+        "    wanted: one of: one face, both faces, whole outside, solid, each\n"
+        "    change it, or make E1 of something else"
+    ) in said(found, "question")
+    assert [part.key for part in found.columns.parts] == ["B1"]
+    assert (found.accounts["parts"].refused, found.accounts["build-ups"].refused) == (1, 0)
+
+
+LACKING = [
+    (
+        "ellipsoid|1 m|1 m|1 m||3 kg/m",
+        (
+            "parts!I2 (E1): a mass by the metre needs a length, which the shape ellipsoid lacks\n"
+            "    wanted: a mass each, or a shape that has a length\n"
+        ),
+    ),
+    (
+        "run|1 m|||copper|",
+        (
+            "parts!H2 (E1): a plain material needs a solid, which the shape run lacks\n"
+            "    wanted: a mass each, a mass by the metre, or a build-up\n"
+        ),
+    ),
+]
+
+
+@pytest.mark.parametrize(("cells", "expected"), LACKING)
+def test_what_a_part_says_itself_is_told_at_its_own_cell(resolved, said, cells, expected):
+    """Not at its mark, and in the words of that column."""
+    parts = "part|assembly|count|shape|length|width|depth|made of|kg per m\n"
+    found = resolved({"parts": f"{parts}E1|dial|1|{cells}"})
+
+    assert said(found, "refused") == f"{expected}    mend the row; see `estimator tables shapes`"
+
+
+@pytest.mark.parametrize("shape", sorted(set(SHAPES) - {"run", "bought", "section"}))
+def test_a_gauge_and_a_finish_can_lie_on_every_other_shape(shape):
+    """So a part is never told that it lacks what its gauge or its finish lies over."""
+    sample = measure(shape, _sizes(shape))
+
+    assert sample.over("whole outside") is not None
+    assert sample.over("one face") is not None
+
+
+MANY = "part|assembly|count|shape|length|diameter|made of|set out|spread|pieces\n"
+TOO_MANY = [
+    (
+        "10001|rod|1 m|9 mm|copper|ring|1 m|",
+        (
+            "parts!C2 (R1): 10001 copies cannot be set out one by one\n"
+            "    wanted: 10000 at most\n"
+            "    leave set out blank, or make fewer rows of it"
+        ),
+    ),
+    (
+        "1|rod|1 m|9 mm|copper|||10001",
+        (
+            "parts!J2 (R1): 10001 pieces cannot be laid out one by one\n"
+            "    wanted: 10000 at most\n"
+            "    look whether that is what you mean"
+        ),
+    ),
+    ("10000|rod|1 m|9 mm|copper|row|1 m|10000", ""),
+    ("10001|rod|1 m|9 mm|copper|||", ""),
+]
+
+
+@pytest.mark.parametrize(("cells", "expected"), TOO_MANY)
+def test_a_row_may_not_stand_for_too_many_things(resolved, said, cells, expected):
+    """A slip of the keyboard would keep the program busy for hours."""
+    found = resolved({"parts": f"{MANY}R1|dial|{cells}"})
+
+    assert said(found, "refused") == expected
 
 
 BAR = "part|assembly|count|shape|section|made of|length|gauge|finish|mass each|kg per m\n"
@@ -339,7 +433,7 @@ def test_the_table_has_a_row_for_each_part(resolved):
 
 def test_a_row_may_stand_for_nothing(library):
     """Without rows there are neither parts nor problems."""
-    assert resolve_parts([], [], library, Maker(library, {})) == ([], [])
+    assert resolve_parts([], Names(), library, Maker(library, {})) == ([], [])
 
 
 MIRROR = np.diag([-1.0, 1.0, 1.0])

@@ -119,6 +119,39 @@ def test_what_cannot_be_sold_so_is_refused(resolved, said, row, expected):
     assert found.accounts["stock"].refused == 1
 
 
+NOTED_STOCK = [
+    ("steel | bar | | Round 17 | 6 m | 60 |", ""),
+    ("steel | bar | | UPN 100 | 6 m | 60 |", ""),
+    (
+        "steel | bar | | fancy 12 | 6 m | 60 |",
+        (
+            'stock!D2 (steel): "fancy 12" is no listed section and no plain bar, so no part is cut '
+            "from it\n"
+            "    type a section, such as flat 50x6, round 20, CHS 48.3x3.2, SHS 60x60x4 or RHS "
+            "100x50x4"
+        ),
+    ),
+    (
+        "steel | bar | | | 6 m | 60 |",
+        (
+            "stock!D2 (steel): no section is given, so no part is cut from it\n"
+            "    type a section, such as flat 50x6, round 20, CHS 48.3x3.2, SHS 60x60x4 or RHS "
+            "100x50x4"
+        ),
+    ),
+]
+
+
+@pytest.mark.parametrize(("row", "note"), NOTED_STOCK)
+def test_a_bar_that_no_part_can_ask_for_is_noted(resolved, said, row, note):
+    """It is kept, but its price will meet nothing."""
+    found = resolved(_stock(row))
+
+    assert said(found, "note") == note
+    assert len(found.trade.offers) == 1
+    assert found.complete
+
+
 @pytest.mark.parametrize(
     ("words", "key"),
     [("shs 60 x 60 x 4", "SHS 60x60x4"), ("flat 6x50", "Flat 50x6"), ("50 X 100", "50 x 100")],
@@ -166,9 +199,42 @@ def test_a_rate_that_is_not_listed_is_refused(resolved, said):
     assert said(found, "refused") == (
         'hours!F2 (beating): "bnech" is not on the rates sheet\n'
         "    wanted: the name of a rate\n"
-        "    type one of: bench, site, week"
+        "    type one of: Bench, site, week"
     )
     assert found.trade.activities == ()
+
+
+@pytest.mark.parametrize("rate", ["BENCH", "night shift", "Night-Shift"])
+def test_a_rate_is_found_however_it_is_typed(resolved, said, rate):
+    """Without case and hyphens."""
+    rates = f"{RATES}\n    night-shift | | | | 60 |"
+    found = resolved({"rates": rates, "hours": f"{HOURS}\nbeating | | | 12 | | {rate}"})
+
+    assert said(found, "refused") == ""
+    assert len(found.trade.activities) == 1
+
+
+@pytest.mark.parametrize(
+    ("after", "question"),
+    [
+        ("Cutting-out", ""),
+        (
+            "casting",
+            (
+                'hours!D2 (beating): "casting" is not an activity of this sheet\n'
+                "    type one of: cutting out"
+            ),
+        ),
+    ],
+)
+def test_an_activity_that_comes_after_none_is_asked_about(resolved, said, after, question):
+    """The hours count all the same."""
+    hours = f"activity|likely|rate|after\nbeating|2|bench|{after}\ncutting out|3|bench|"
+    found = resolved({"rates": RATES, "hours": hours})
+
+    assert ("hours!" in said(found, "question")) == bool(question)
+    assert question in said(found, "question")
+    assert len(found.trade.activities) == 2
 
 
 def test_without_rates_there_is_none_to_offer(resolved, said):
