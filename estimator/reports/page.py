@@ -1,5 +1,6 @@
 """The report page: one self-contained file, drawn and written from the estimate document alone."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -13,6 +14,9 @@ PARTS_SHOWN = 200
 
 COSTS_DRAWN = 9
 """The largest costs, and the price, are drawn as lines; all are in the table."""
+
+_LONG = {"longer": 60, "long": 36}
+"""Letters from which words of the title block are set smaller: the smallest first."""
 
 PAPERS = {"a4": "A4 landscape", "letter": "Letter landscape"}
 """How a style sheet names a paper, lying; any other job prints on what the printer holds."""
@@ -34,6 +38,7 @@ _FILTERS = {
     "place": figures.place,
     "quantity": figures.quantity,
     "sig": figures.significant,
+    "small": lambda words: _type_size(str(words)),
 }
 
 
@@ -54,6 +59,11 @@ def page_html(document: Document) -> str:
     return environment.get_template("page.html").render(_context(document))
 
 
+def _type_size(words: str) -> str:
+    """Return the class that sets long words of the title block small enough to stand in it."""
+    return next((name for name, most in _LONG.items() if len(words) > most), "")
+
+
 def _context(document: Document) -> dict[str, Any]:
     assemblies = {row["assembly"] for row in document["assemblies"]}
     items = views.items(document)
@@ -70,6 +80,7 @@ def _context(document: Document) -> dict[str, Any]:
         "ranges": sentences.ranges(document),
         "problems": sorted(document["problems"], key=_severity),
         "parts": selection.heaviest(document["parts"], PARTS_SHOWN),
+        "facts": sentences.facts(document),
         "items": items,
         "more_items": len(assemblies) - len(items),
         "order_notes": matrices.marked(hows, str),
@@ -93,15 +104,19 @@ def _drawings(document: Document) -> dict[str, Any]:
         "torque_graphs": [
             charts.torque_graph(mover)
             for mover in document["moving"]
-            if len(mover["gravity_by_angle"]) > 1
+            if len(mover["gravity_by_angle"]) > 1 and not sentences.no_gravity(mover)
         ],
     }
 
 
 def _loads(document: Document) -> dict[str, Any]:
     """Return the wind and what it and the weights do at the brackets."""
+    loads = selection.grouped(document["wind"]["loads"], lambda load: load["assembly"])
     parts = [
-        (row, [text for text in (row["why"], sentences.other_rules(row)) if text])
+        (
+            _at_its_worst(row, loads.get(row["part_or_assembly"], ())),
+            [text for text in (row["why"], sentences.other_rules(row)) if text],
+        )
         for row in document["wind"]["parts"]
     ]
     marks = matrices.marked((text for _, texts in parts for text in texts), str)
@@ -116,17 +131,36 @@ def _loads(document: Document) -> dict[str, Any]:
     }
 
 
+def _at_its_worst(catch: Document, loads: Sequence[Document]) -> dict[str, Any]:
+    """Return a catch of wind with its largest force, and the outline that this force is for.
+
+    What its parts add up to is told of one outline only: of another it is not known.
+    """
+    if not loads:
+        return {**catch, "largest_n": None, "wind_from": "", "position": ""}
+    worst = max(loads, key=lambda load: selection.resultant(load["force_n"]))
+    same = catch["area_m2"] == worst["area_m2"]
+    return {
+        **catch,
+        "largest_n": selection.resultant(worst["force_n"]),
+        "wind_from": sentences.direction(worst["direction_deg"], worst["compass"]),
+        "position": worst["position"],
+        "area_m2": worst["area_m2"],
+        "summed_area_m2": catch["summed_area_m2"] if same else None,
+    }
+
+
 def _severity(problem: Document) -> int:
     return ("refused", "question", "note").index(problem["severity"])
 
 
 def _mass_lines(document: Document) -> Markup:
-    """Draw the range of each assembly, one line each, and of the whole last."""
+    """Draw the range of each assembly, heaviest first, and of the whole last."""
     mass = document["mass"]
     firsts = {row["assembly"]: row for row in reversed(document["assemblies"])}
     spans = [
         charts.Span(name, row["low_kg"], row["mass_kg"], row["high_kg"])
-        for name, row in reversed(firsts.items())
+        for name, row in sorted(firsts.items(), key=lambda item: -item[1]["mass_kg"])
     ]
     whole = charts.Span("the whole", mass["low_kg"], mass["likely_kg"], mass["high_kg"])
     return charts.range_lines([*spans, whole], figures.kilograms, "Mass of each assembly")
@@ -150,11 +184,12 @@ def _price_lines(document: Document) -> list[Document]:
 
 
 def _cost_lines(document: Document) -> Markup | None:
-    """Draw the range of each cost, and of the price; None when no range is known."""
+    """Draw the range of each cost, dearest first, and of the price; None when none is known."""
     cost = document["cost"]
+    dearest = sorted(cost["lines"], key=lambda line: -(line["likely"] or 0.0))
     known = [
         charts.Span(line["name"], line["low"], line["likely"], line["high"])
-        for line in (*cost["lines"], *cost["price_lines"][-1:])
+        for line in (*dearest, *cost["price_lines"][-1:])
         if None not in (line["low"], line["likely"], line["high"]) and line["high"]
     ]
     spans = selection.chief(known, COSTS_DRAWN, lambda span: span.high)

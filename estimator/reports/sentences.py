@@ -46,8 +46,13 @@ MEANINGS = (
 )
 """What a maker may not know, in one sentence each; signs as the frame of the wall has them."""
 _WIDEST = 3
-_WITH_TAX = "price"
-"""Name of the line of a price that holds the tax."""
+_NOTHING = 5e-4
+"""A torque (N m) or an imbalance (kg m) below this is printed as nought."""
+NO_PART = "No part is listed yet."
+_LEFT_OUT = "left out"
+"""What became of something nobody told that nothing stands in for."""
+_COUNTED = {"quotation validity": "days", "years exposed": "years"}
+"""What a fact counts that has no unit of its own."""
 _SIDES = {0.0: "the street", 90.0: "the right", 180.0: "behind", 270.0: "the left"}
 
 
@@ -56,7 +61,44 @@ def fact(document: Document, item: str) -> str:
     known = document["job"].get(item)
     if known is None or known["value"] is None:
         return ""
-    return figures.quantity(known["value"], known["unit"])
+    return fact_words(item, known)
+
+
+def fact_words(item: str, known: Document) -> str:
+    """Return the value of a fact of the job with its unit, or with what it counts."""
+    return figures.quantity(known["value"], known["unit"] or _COUNTED.get(_spoken(item), ""))
+
+
+def facts(document: Document) -> list[tuple[str, Document]]:
+    """Return the facts of the job by name; a default that stands among the untold is left out."""
+    told = {_spoken(row["item"]) for row in document["untold"]}
+    named = ((_spoken(item), known) for item, known in document["job"].items())
+    return [
+        (name, known) for name, known in named if known["origin"] != "default" or name not in told
+    ]
+
+
+def stood_in(row: Document) -> str:
+    """Return what was used for something that nobody told."""
+    if row["used"] == "nothing":
+        return _LEFT_OUT
+    counted = _COUNTED.get(_spoken(row["item"]), "") if row["used"].isdigit() else ""
+    return figures.with_unit(row["used"], counted)
+
+
+def made_of(part: Document) -> str:
+    """Return what a part is made of: as typed, or else what its layers are."""
+    layers = dict.fromkeys(layer["material"] for layer in part["layers"])
+    return str(part["made_of"]) or ", ".join(layers)
+
+
+def no_gravity(mover: Document) -> str:
+    """Return why gravity does not turn a mover; empty when it does."""
+    if mover["gravity_torque_nm"] >= _NOTHING:
+        return ""
+    if mover["out_of_balance_kgm"] >= _NOTHING:
+        return "no torque of gravity on an upright axle"
+    return "in balance, so no torque of gravity"
 
 
 def banner(document: Document) -> str:
@@ -66,7 +108,14 @@ def banner(document: Document) -> str:
     count = refused(document)
     if not count:
         return "INCOMPLETE: rows of another way of building could not be used"
-    return f"INCOMPLETE: {rows_in_words(count)} of the workbook left out"
+    return f"INCOMPLETE: {in_words(count, 'row')} of the workbook left out"
+
+
+def shortfall(document: Document) -> str:
+    """Return which totals of an incomplete result are short."""
+    if refused(document):
+        return "Every total below is short of what they hold."
+    return "Totals of the way shown are whole; those of the other way are short of what they hold."
 
 
 def refused(document: Document) -> int:
@@ -74,9 +123,9 @@ def refused(document: Document) -> int:
     return sum(sheet["refused"] for sheet in document["rows"].values())
 
 
-def rows_in_words(count: int) -> str:
+def in_words(count: int, thing: str) -> str:
     """Return "1 row" or "3 rows"."""
-    return f"{count} row" if count == 1 else f"{count} rows"
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def summary(document: Document) -> list[str]:
@@ -100,7 +149,7 @@ def ranges(document: Document) -> list[str]:
 def _mass(document: Document) -> Iterator[str]:
     mass = document["mass"]
     if not document["parts"]:
-        yield "No part is listed yet."
+        yield NO_PART
         return
     yield (
         f"The whole is likely to have a mass of {figures.kilograms(mass['likely_kg'])};"
@@ -157,7 +206,7 @@ def _pull(document: Document) -> Iterator[str]:
     worst = selection.largest(pulls, "value")
     if worst is not None:
         yield (
-            f"With partial factors it is {figures.newtons(worst['value'])} at bracket"
+            f"With partial factors the pull is {figures.newtons(worst['value'])} at bracket"
             f" {worst['bracket']} ({worst['combination']}; {worst['case']};"
             f" {worst['sharing']} sharing)."
         )
@@ -177,6 +226,8 @@ def _lifting(document: Document) -> Iterator[str]:
 
 
 def _reach(document: Document) -> Iterator[str]:
+    if not document["parts"]:
+        return
     lows = [row for row in document["assemblies"] if row["lowest_m"] is not None]
     if lows:
         lowest = min(lows, key=lambda row: row["lowest_m"])
@@ -194,26 +245,43 @@ def _reach(document: Document) -> Iterator[str]:
 
 def _money(document: Document) -> Iterator[str]:
     cost = document["cost"]
-    currency = cost["currency"]
     if not cost["mean"]:
         yield "No price is told, so there is no cost and no price."
-    else:
-        yield (
-            f"The likely costs add up to {figures.money(cost['sum_of_likely'], currency)}; the mean"
-            f" cost, which allows for overruns, is {figures.money(cost['mean'], currency)}."
-        )
-    if cost["mean"] and cost["price_lines"]:
-        last = cost["price_lines"][-1]
-        taxed = ", tax included" if last["name"] == _WITH_TAX else ""
-        yield (
-            f"{_capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
-            f" from {figures.money(last['low'], currency)}"
-            f" to {figures.money(last['high'], currency)}{taxed}."
-        )
-    unpriced = sum(line["cost"] is None for line in document["order"]["lines"])
-    if cost["mean"] and unpriced:
-        things = "1 thing to order has" if unpriced == 1 else f"{unpriced} things to order have"
-        yield f"{things} no price yet and cost nothing in these sums."
+        return
+    currency = cost["currency"]
+    yield (
+        f"The likely costs add up to {figures.money(cost['sum_of_likely'], currency)}; the mean"
+        f" cost, which allows for overruns, is {figures.money(cost['mean'], currency)}."
+    )
+    yield from priced(document)
+    yield from unpriced(document)
+
+
+def priced(document: Document) -> list[str]:
+    """Return the price and whether tax is in it, as one sentence; none without a price."""
+    cost = document["cost"]
+    currency = cost["currency"]
+    return [
+        f"{_capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
+        f" from {figures.money(last['low'], currency)}"
+        f" to {figures.money(last['high'], currency)}; {_tax(cost)}."
+        for last in cost["price_lines"][-1:]
+    ]
+
+
+def unpriced(document: Document) -> list[str]:
+    """Return how many order lines the price is short of, as one sentence; none when none is."""
+    count = sum(line["cost"] is None for line in document["order"]["lines"])
+    if not count:
+        return []
+    have, are = ("has", "is") if count == 1 else ("have", "are")
+    return [f"{in_words(count, 'order line')} {have} no price yet and {are} not in the price."]
+
+
+def _tax(cost: Document) -> str:
+    """Return whether tax is in the price."""
+    tax = next((line for line in cost["price_lines"] if line["name"] == "tax"), None)
+    return f"tax is included, {tax['how']}" if tax and tax["high"] else "no tax is in it"
 
 
 def direction(direction_deg: float | None, compass: str = "") -> str:
@@ -237,6 +305,11 @@ def listed(names: Sequence[Any]) -> str:
     if len(words) <= 1:
         return "".join(words)
     return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _spoken(item: str) -> str:
+    """Return an item of the job as it is said: "structural factor"."""
+    return item.casefold().replace("_", " ").replace("-", " ")
 
 
 def _capital(words: str) -> str:

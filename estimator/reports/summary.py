@@ -26,7 +26,7 @@ def summary_text(document: Document) -> str:
         [", ".join(filter(None, head)), _RULE],
         [banner, *_problems(document), ""] if banner else [],
         [line for sentence in sentences.summary(document) for line in _wrapped(sentence)],
-        ["", *_masses(document)],
+        ["", *_masses(document)] if document["parts"] else [],
         ["", *_untold(document)],
         ["", *_wrapped(sentences.SIGN_OFF)],
     )
@@ -68,12 +68,17 @@ def _masses(document: Document) -> list[str]:
 
 def _untold(document: Document) -> list[str]:
     rows = [
-        textwrap.shorten(f"{row['item']}: {row['used']} used", _WIDTH - 2, placeholder=" ...")
+        textwrap.shorten(
+            f"{row['item']}: {sentences.stood_in(row)}", _WIDTH - 2, placeholder=" ..."
+        )
         for row in document["untold"]
     ]
     if not rows:
         return ["Nothing that was asked for is missing."]
-    return ["What you have not told me:", *_some([f"  {row}" for row in rows], "on the page")]
+    return [
+        "What you have not told me, and what stands in for it:",
+        *_some([f"  {row}" for row in rows], "on the page"),
+    ]
 
 
 def _cut(lines: list[str]) -> list[str]:

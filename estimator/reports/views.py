@@ -4,6 +4,7 @@ The side is seen from the left and stands to the right of the front, the wall at
 plan is seen from above and lies below the front, the wall at its top. All three are to one scale.
 """
 
+import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
@@ -14,6 +15,7 @@ from estimator.reports.document import Document
 from estimator.reports.drawing import (
     MM_PER_M,
     SMALL_MM,
+    TINY_MM,
     Drawing,
     Pair,
     Spot,
@@ -41,6 +43,8 @@ _MARK_MM = 30.0
 """Longest name of a bracket in the front view."""
 _SAME_HEIGHT_MM = 1.5
 _FORCE_LINES_MM = 3 * SMALL_MM + 3
+_NOTES_MM = 2 * SMALL_MM + 3.2
+"""Pavement to the first line about a limit that is not drawn, below its name."""
 _BROKEN_MM = 18.0
 """Side view to a pavement that is too far down to be drawn to scale."""
 
@@ -67,6 +71,15 @@ class _Layout(NamedTuple):
         return self._asdict()
 
 
+class _Ground(NamedTuple):
+    """The pavement: where it is, the lowest point above it, and how it is drawn."""
+
+    up_m: float
+    lowest_m: float
+    level_mm: float
+    broken: bool
+
+
 def assembly_sheet(document: Document) -> Sheet:
     """Return the sheet with the three views of everything that hangs on the wall."""
     layout = _layout(document)
@@ -75,8 +88,10 @@ def assembly_sheet(document: Document) -> Sheet:
         _paint(drawing, view, document["views"][name])
     _walls(drawing, layout)
     _dimensions(drawing, layout, document)
-    _pavement(drawing, layout.side, document)
-    _limits(drawing, layout.side, document["marks"])
+    ground = _ground(layout.side, document)
+    if ground is not None:
+        _pavement(drawing, layout.side, ground)
+    _limits(drawing, layout.side, document["marks"], ground)
     _forces_on_the_wall(drawing, layout.side, document["marks"]["brackets"])
     for name, view in layout.named().items():
         _marks(drawing, view, _AXES[name], document["marks"])
@@ -217,17 +232,23 @@ def _inside(view: Viewport, point: Pair) -> bool:
     return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
-def _pavement(drawing: Drawing, side: Viewport, document: Document) -> None:
-    """Draw the pavement below the side view, to scale or broken, and how far down it is."""
+def _ground(side: Viewport, document: Document) -> _Ground | None:
+    """Return the pavement below the side view; None when how far down it is is not known."""
     ground_m = document["marks"]["ground_m"]
     heights_m = [a["lowest_m"] for a in document["assemblies"] if a["lowest_m"] is not None]
     if ground_m is None or not heights_m:
-        return
-    _, _, right, bottom = side.paper
-    face, true_level = side.at((0, ground_m))
-    lowest_m = min(heights_m)
+        return None
+    true_level = side.at((0, ground_m))[1]
     broken = true_level > HEIGHT_MM - _BOTTOM_MM
-    level = bottom + _BROKEN_MM if broken else true_level
+    level = side.paper[3] + _BROKEN_MM if broken else true_level
+    return _Ground(ground_m, min(heights_m), level, broken)
+
+
+def _pavement(drawing: Drawing, side: Viewport, ground: _Ground) -> None:
+    """Draw the pavement below the side view, to scale or broken, and how far down it is."""
+    ground_m, lowest_m, level, broken = ground
+    _, _, right, bottom = side.paper
+    face = side.at((0, ground_m))[0]
     signs.wall_upright(drawing, (face, bottom + 3), (face, level))
     signs.ground(drawing, (face, level), (min(right + 14, WIDTH_MM), level), "pavement")
     lowest = side.at((0, ground_m + lowest_m))
@@ -240,24 +261,58 @@ def _pavement(drawing: Drawing, side: Viewport, document: Document) -> None:
             signs.break_mark(drawing, (x, level - 3.5))
 
 
-def _limits(drawing: Drawing, side: Viewport, marks: Mapping[str, Any]) -> None:
-    """Draw the limits that lie on the sheet: projection out of the wall, headroom below."""
-    _, top, right, bottom = side.paper
+def _limits(
+    drawing: Drawing, side: Viewport, marks: Mapping[str, Any], ground: _Ground | None
+) -> None:
+    """Draw limits in their true place; note those that have none: below a break, off the paper."""
+    noted = []
     for limit in marks["limits"]:
-        name, value_m = limit["limit"], limit["value_m"]
-        if value_m is None:
+        drawn = next((_DRAWN[word] for word in _DRAWN if word in limit["limit"].casefold()), None)
+        if drawn is None or limit["value_m"] is None:
             continue
-        words = f"{name} {figures.bare_millimetres(value_m)}"
-        if "projection" in name.lower():
-            x = side.at((value_m, 0))[0]
-            if x < WIDTH_MM - SMALL_MM:
-                drawing.line("phantom", (x, top - 3), (x, bottom + 3))
-                drawing.text((x + SMALL_MM, bottom), words, "turned")
-        elif "headroom" in name.lower() and marks["ground_m"] is not None:
-            face, y = side.at((0, marks["ground_m"] + value_m))
-            if bottom <= y <= HEIGHT_MM - _BOTTOM_MM:
-                drawing.line("phantom", (face, y), (right + 14, y))
-                drawing.text((face + 1, y - 0.8), words)
+        words = f"{limit['limit']} {figures.bare_millimetres(limit['value_m'])}"
+        if not drawn(drawing, side, ground, (limit["value_m"], words)):
+            noted.append(words)
+    face = side.at((0, 0))[0]
+    foot = side.paper[3] if ground is None else ground.level_mm
+    room = int((WIDTH_MM - face - 1) / text_width_mm("n", TINY_MM))
+    lines = [line for words in noted for line in textwrap.wrap(f"not drawn: {words}", room)]
+    for number, line in enumerate(lines):
+        drawing.text((face + 1, foot + _NOTES_MM + 3 * number), line, "tiny")
+
+
+def _projection(
+    drawing: Drawing, side: Viewport, _: _Ground | None, limit: tuple[float, str]
+) -> bool:
+    """Draw how far out of the wall anything may stand; return whether it is on the paper."""
+    value_m, words = limit
+    top, bottom = side.paper[1::2]
+    x = side.at((value_m, 0))[0]
+    if x >= WIDTH_MM - SMALL_MM:
+        return False
+    drawing.line("phantom", (x, top - 3), (x, bottom + 3))
+    drawing.text((x + SMALL_MM, bottom), words, "turned")
+    return True
+
+
+def _headroom(
+    drawing: Drawing, side: Viewport, ground: _Ground | None, limit: tuple[float, str]
+) -> bool:
+    """Draw how much room is to stay above the pavement; return whether its place is true."""
+    if ground is None:
+        return False
+    value_m, words = limit
+    _, top, right, bottom = side.paper
+    face, y = side.at((0, ground.up_m + value_m))
+    if not top <= y <= (bottom if ground.broken else ground.level_mm):
+        return False
+    drawing.line("phantom", (face, y), (min(right + 14, WIDTH_MM), y))
+    drawing.text((face + 1, y - 0.8), words)
+    return True
+
+
+_DRAWN = {"projection": _projection, "headroom": _headroom}
+"""Limits that have a place in the side view, by a word of their name."""
 
 
 def _forces_on_the_wall(

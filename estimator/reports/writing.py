@@ -38,21 +38,26 @@ def write_reports(
         **(more or {}),
     }
     home = Path(folder)
-    drafts = {home / name: home / f".{name}.{uuid4().hex}" for name in texts}
     try:
         home.mkdir(parents=True, exist_ok=True)
-        _refuse_folders(drafts)
+        _refuse_folders(home / name for name in texts)
+        return _written(home, texts)
+    except OSError as wrong:
+        msg = f"cannot write to {home} ({wrong.strerror or wrong}): give another folder with --out"
+        raise OSError(msg) from wrong
+
+
+def _written(home: Path, texts: Mapping[str, str]) -> list[Path]:
+    """Write texts beside their final names, then move all of them there."""
+    drafts = {home / name: home / f".{name}.{uuid4().hex}" for name in texts}
+    try:
         for path, draft in drafts.items():
             draft.write_text(texts[path.name], encoding="utf-8", newline="\n")
         for path, draft in drafts.items():
             draft.replace(path)
-    except OSError as wrong:
-        msg = f"cannot write to {home} ({wrong.strerror or wrong}): give another folder with --out"
-        raise OSError(msg) from wrong
     finally:
-        if home.is_dir():
-            for draft in drafts.values():
-                draft.unlink(missing_ok=True)
+        for draft in drafts.values():
+            draft.unlink(missing_ok=True)
     return list(drafts)
 
 

@@ -354,7 +354,7 @@ def marks():
         ],
         "limits": [
             {"limit": "headroom", "value_m": 2.6, "value_kg": None, "source": "licence, 3 April"},
-            {"limit": "projection", "value_m": 1.05, "value_kg": None, "source": "licence, 3 April"},
+            {"limit": "projection", "value_m": 1.05, "value_kg": None, "source": "licence"},
         ],
         "ground_m": -7.6,
     }  # fmt: skip

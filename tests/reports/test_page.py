@@ -298,15 +298,50 @@ def test_without_a_price_the_cost_has_its_total(document):
 
 
 def test_a_price_nobody_told_is_worded(document):
-    """Neither an unknown price nor one of nought is printed as a number, line by line."""
+    """An unknown price, one typed as nought, a cost of nothing: none is printed as a price."""
     document["order"]["lines"][0].update(price_each=0.0, cost=0.0)
     document["order"]["total_cost"] = None
     document["cost"]["lines"][0].update(low=0.0, likely=0.0, high=0.0, mean=0.0)
     page = page_html(document)
 
-    assert section(page, "order").count("no price told") == 3
+    assert section(page, "order").count(">no price yet<") == 1
+    assert section(page, "order").count(">0, as typed<") == 1
+    assert section(page, "order").count(">no price told<") == 1
     assert section(page, "cost").count("no price told") == 1
     assert "0.00" not in section(page, "order")
+
+
+@pytest.mark.parametrize("name", ["order", "cost", "summary"])
+def test_what_the_price_is_short_of_stands_beside_it(document, name):
+    """Wherever the price or the order list is read."""
+    text = section(page_html(document), name)
+
+    assert "1 order line has no price yet and is not in the price." in text
+    assert ("no tax is in it" in text) is (name != "order")
+
+
+def test_what_is_charged_by_its_area_says_so(document):
+    """A line without whole pieces is priced by the square metre; one with them is not."""
+    line = document["order"]["lines"][1]
+    line.update(price_each=73.3, cost=337.2, count_to_buy=0)
+    text = section(page_html(document), "order")
+
+    assert "73.30 per m²" in text
+    assert text.count("per m²") == 1
+    assert "What is not laid out is charged by its area." in text
+
+
+@pytest.mark.parametrize(
+    ("kept", "there", "missing"),
+    [(0, "in whole pieces", "by its area"), (1, "by its area", "in whole pieces")],
+)
+def test_whole_pieces_are_told_of_where_there_are_any(document, kept, there, missing):
+    """A list of areas has no pieces, and a list of pieces no areas."""
+    document["order"]["lines"] = [document["order"]["lines"][kept]]
+    text = section(page_html(document), "order")
+
+    assert there in text
+    assert missing not in text
 
 
 def test_a_name_is_not_told_twice_in_one_line(document):
@@ -364,3 +399,109 @@ def test_one_way_of_building_is_not_compared(document):
     del document["options_table"][1]
 
     assert "side by side" not in page_html(document)
+
+
+def test_limits_have_their_unit_and_are_compared_with_nothing(document):
+    """A length in millimetres, a mass in kilograms; neither is a verdict."""
+    limit = document["marks"]["limits"][0]
+    document["marks"]["limits"] += [
+        {**limit, "limit": "van payload", "value_m": None, "value_kg": 1100.0},
+        {**limit, "limit": "noise", "value_m": None},
+    ]
+    text = words(section(page_html(document), "assumptions"))
+
+    assert "headroom 2 600 mm" in text
+    assert "van payload 1 100 kg" in text
+    assert "noise not told" in text
+    assert text.index("van payload") < text.index("Nothing is compared with these limits yet.")
+
+
+def test_the_outline_is_that_of_the_largest_force(document):
+    """The bird is blown hardest from the right, in its second position, on another outline."""
+    load = {**document["wind"]["loads"][0], "assembly": "bird", "position": "wings up"}
+    load |= {"direction_deg": 90.0, "compass": "", "force_n": [3e4, 0.0, 4e4], "area_m2": 0.345}
+    document["wind"]["loads"].append(load)
+    bird, hand = (
+        re.search(rf"<tr><td[^>]*>{name}</td>.*?</tr>", section(page_html(document), "wind"))[0]
+        for name in ("bird", "hand")
+    )
+
+    assert "50.00\u202fkN" in bird
+    assert "90° (the right)" in bird
+    assert "wings up" in bird
+    assert ">0.345<" in bird
+    assert ">\N{EN DASH}<" in bird
+    assert ">0.341<" in hand  # 0.31 x 1.1: parts added up from the same side
+
+
+def test_an_assembly_without_a_load_has_its_outline_alone(document):
+    """Nothing blows on it, so there is no side and no position to name."""
+    document["wind"]["loads"] = []
+    row = re.search(r"<tr><td[^>]*>dial</td>.*?</tr>", section(page_html(document), "wind"))[0]
+
+    assert ">none<" in row
+    assert ">4.75<" in row
+
+
+def test_an_upright_axle_has_a_sentence_and_no_graph(document):
+    """A flat line at nought says less than words."""
+    assert "gravity torque by angle" in page_html(document)
+    document["moving"][0]["gravity_torque_nm"] = 0.0
+    text = section(page_html(document), "moving")
+
+    assert "<p>hand: no torque of gravity on an upright axle.</p>" in text
+    assert "gravity torque by angle" not in text
+
+
+def test_range_lines_stand_heaviest_first(document):
+    """Assemblies by their mass, costs by their likely figure; the sum of them last."""
+    page = page_html(document)
+
+    def names(where):
+        drawn = re.search(r"<figure>.*?</figure>", section(page, where), re.DOTALL)[0]
+        return re.findall(r'text-anchor="end"[^>]*>([^<]*)<', drawn)
+
+    assert names("weights") == ["ledge", "dial", "bird", "hand", "the whole"]
+    assert names("cost") == ["site", "materials", "making", "price before tax"]
+
+
+def test_a_long_title_is_set_smaller_and_never_clipped(document):
+    """Whole lines only: no height is fixed, and what is cut on paper ends in dots."""
+    short = page_html(document)
+    document["job"]["title"]["value"] = "Tide dial " * 5
+    document["job"]["client"]["value"] = "Harbour Trust " * 6
+    page = page_html(document)
+
+    assert '<div class="named">' not in page
+    assert '<div class="named long"><small>title</small>' in page
+    assert '<div class="longer"><small>client</small>' in page
+    assert '<div class=""><small>client</small>' in short
+    assert not re.search(r"\.title[^{]*\{[^}]*max-height", page)
+
+
+def test_sources_name_the_document_first(document):
+    """Where a copy was read is small and last."""
+    text = section(page_html(document), "sources")
+
+    assert re.findall("<th>(.*?)</th>", text) == [
+        "document", "edition", "publisher", "used for", "copy that was read",
+    ]  # fmt: skip
+    assert '<td class="small">EN1991-1-4: library</td>' in text
+    assert 'from "tide-dial.xlsx";' in text
+
+
+def test_an_empty_list_says_so_on_the_page(document):
+    """No drawing, no line at nought, no mass in the title block."""
+    document["parts"] = []
+    page = page_html(document)
+
+    assert words(page).count("No part is listed yet.") == 4
+    assert "Mass of each assembly" not in page
+    assert "Front, side and plan" not in page
+
+
+def test_sheets_without_a_row_are_not_counted(document):
+    """A sheet nobody filled has nothing that could be left out."""
+    document["rows"]["maquette"] = dict.fromkeys(document["rows"]["job"], 0)
+
+    assert "maquette" not in section(page_html(document), "left-out")

@@ -15,15 +15,15 @@ The largest wind force on one assembly is 6.94 kN, characteristic, on dial (fixe
 from 0° (the street, south-east), pressed on (EN 1991-1-4, 812 Pa).
 The largest characteristic pull on the wall is 2.71 kN at bracket D1.
 The largest characteristic moment that pulls the top fixings is 245 N m about across at bracket D4.
-With partial factors it is 4.07 kN at bracket D1 (1.35 G + 1.5 W (EN 1990 6.10); wind from 0°; \
-rigid sharing).
+With partial factors the pull is 4.07 kN at bracket D1 (1.35 G + 1.5 W (EN 1990 6.10); wind from \
+0°; rigid sharing).
 Bracket set ledge is free to swing about the line through L1 and L2.
 The heaviest lift unit is dial and hand: 142 kg, perhaps 153 kg.
 The lowest point is 5.87 m above the pavement (ledge, fixed).
 The furthest point is 495 mm out from the wall (bird, fixed).
 The likely costs add up to GBP 7 200; the mean cost, which allows for overruns, is GBP 8 400.
-Price before tax: mean GBP 9 660, from GBP 6 210 to GBP 14 490.
-1 thing to order has no price yet and cost nothing in these sums."""
+Price before tax: mean GBP 9 660, from GBP 6 210 to GBP 14 490; no tax is in it.
+1 order line has no price yet and is not in the price."""
 
 
 def test_the_summary_in_full(document):
@@ -155,15 +155,29 @@ def test_what_has_no_price_is_counted(document):
     one = sentences.summary(document)[-1]
     lines[1]["cost"] = None
 
-    assert one == "1 thing to order has no price yet and cost nothing in these sums."
-    assert sentences.summary(document)[-1].startswith("2 things to order have no price yet")
+    assert one == "1 order line has no price yet and is not in the price."
+    assert sentences.summary(document)[-1] == (
+        "2 order lines have no price yet and are not in the price."
+    )
+    lines[0]["cost"] = lines[1]["cost"] = 0.0
+    assert sentences.summary(document)[-1].startswith("Price before tax")
 
 
-def test_a_price_with_tax_says_so(document):
-    """The line named price is what the client pays."""
-    document["cost"]["price_lines"].append({**document["cost"]["price_lines"][-1], "name": "price"})
+@pytest.mark.parametrize(
+    ("tax", "words"), [(1380.0, "tax is included, 20 % of price"), (0.0, "no tax is in it")]
+)
+def test_a_price_says_whether_tax_is_in_it(document, tax, words):
+    """The line named tax tells; a tax of nothing is no tax."""
+    lines = document["cost"]["price_lines"]
+    amounts = dict.fromkeys(("low", "likely", "high", "mean"), tax)
+    lines += [
+        {"name": "tax", **amounts, "how": "20 % of price"},
+        {**lines[-1], "name": "price"},
+    ]
 
-    assert any(words.endswith(", tax included.") for words in sentences.summary(document))
+    (told,) = sentences.priced(document)
+    assert told.startswith("Price: mean GBP")
+    assert told.endswith(f"; {words}.")
 
 
 def test_another_way_of_building_makes_it_incomplete_too(document):
@@ -175,3 +189,83 @@ def test_another_way_of_building_makes_it_incomplete_too(document):
     assert sentences.banner(document) == (
         "INCOMPLETE: rows of another way of building could not be used"
     )
+    assert sentences.shortfall(document).startswith("Totals of the way shown are whole")
+
+
+def test_a_refused_row_makes_every_total_short(incomplete):
+    """What was refused belongs to the way shown."""
+    assert sentences.shortfall(incomplete) == "Every total below is short of what they hold."
+
+
+def test_an_empty_list_reaches_nowhere(document):
+    """An assembly that is named but holds nothing has no lowest and no furthest point."""
+    document["parts"] = []
+
+    assert not any("point is" in words for words in sentences.summary(document))
+
+
+@pytest.mark.parametrize(
+    ("item", "value", "words"),
+    [
+        ("quotation_validity", 30, "30\u202fdays"),
+        ("years exposed", 50, "50\u202fyears"),
+        ("terrain", "II", "II"),
+    ],
+)
+def test_what_a_fact_counts_is_said(document, item, value, words):
+    """Days and years are no unit of the document, so they are named here."""
+    known = {**document["job"]["title"], "value": value}
+    document["job"][item] = known
+
+    assert sentences.fact(document, item) == words
+    assert dict(sentences.facts(document))[item.replace("_", " ")] == known
+
+
+@pytest.mark.parametrize(
+    ("item", "used", "words"),
+    [
+        ("wall stiffness ratio", "nothing", "left out"),
+        ("quotation validity", "30", "30\u202fdays"),
+        ("years exposed", "as typed", "as typed"),
+        ("terrain", "II", "II"),
+    ],
+)
+def test_what_stands_in_for_the_untold(item, used, words):
+    """What has nothing in its place is left out; a number has what it counts."""
+    assert sentences.stood_in({"item": item, "used": used, "why": ""}) == words
+
+
+def test_a_default_is_listed_once(document):
+    """What stands among the untold is no fact as well; what is typed always is."""
+    default = {**document["job"]["title"], "origin": "default", "cell": None}
+    document["job"] |= {"terrain": default, "structural_factor": default}
+
+    names = [name for name, _ in sentences.facts(document)]
+    assert "terrain" not in names
+    assert {"title", "structural factor", "not listed yet"} <= set(names)
+
+
+def test_what_a_part_is_made_of_is_that_of_its_layers_when_not_typed(document):
+    """Each material once, in the order of the layers."""
+    part = document["parts"][0]
+    assert sentences.made_of(part) == "lead"
+
+    layer = part["layers"][0]
+    part |= {"made_of": "", "layers": [layer, layer, {**layer, "material": "wax"}]}
+    assert sentences.made_of(part) == "lead, wax"
+
+
+@pytest.mark.parametrize(
+    ("torque_nm", "unbalance_kgm", "words"),
+    [
+        (18.4, 1.88, ""),
+        (0.0, 1.88, "no torque of gravity on an upright axle"),
+        (0.0, 0.0, "in balance, so no torque of gravity"),
+    ],
+)
+def test_why_gravity_does_not_turn_a_mover(document, torque_nm, unbalance_kgm, words):
+    """Out of balance and yet not turned by its weight: its axle is upright."""
+    mover = document["moving"][0]
+    mover |= {"gravity_torque_nm": torque_nm, "out_of_balance_kgm": unbalance_kgm}
+
+    assert sentences.no_gravity(mover) == words

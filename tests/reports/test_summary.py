@@ -51,6 +51,23 @@ def test_lists_say_how_many_more_there_are(document):
     assert "and 3 more on the page" in summary_text(document)
 
 
+def test_what_stands_in_for_the_untold_is_named(document):
+    """A value as it is; what has none is left out, which is not "nothing used"."""
+    document["untold"].append({"item": "wall stiffness ratio", "used": "nothing", "why": ""})
+    text = summary_text(document)
+
+    assert "  terrain: II\n  wall stiffness ratio: left out\n" in text
+
+
+def test_an_empty_list_has_no_masses(document):
+    """The sentence stands instead of a table of nought."""
+    document["parts"] = []
+    text = summary_text(document)
+
+    assert "No part is listed yet.\n" in text
+    assert "heaviest first" not in text
+
+
 def test_nothing_untold_is_said(document):
     """An empty list is a sentence."""
     document["untold"] = []

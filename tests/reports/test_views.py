@@ -138,7 +138,39 @@ def test_a_pavement_far_down_is_drawn_broken(document):
     svg = assembly_sheet(document).svg
 
     assert re.search(r'd="M[\d.]+ 106\.50L[\d.]+ 106\.50" stroke="#000" stroke-width="0\.5"', svg)
-    assert ">headroom 2\u202f600<" not in svg
+
+
+def phantoms(svg):
+    """Return the places of each line that is drawn as a limit."""
+    pattern = r'<path d="([^"]*)"[^>]*stroke-dasharray="4\.3 0\.7 0\.4 0\.7 0\.4 0\.7"'
+    return [numbers(path) for path in re.findall(pattern, svg)]
+
+
+def test_a_headroom_below_the_break_is_noted_and_not_drawn(document):
+    """2.6 m above a pavement that is drawn too near has no true place on the paper."""
+    svg = assembly_sheet(document).svg
+
+    assert ">not drawn: headroom 2\u202f600<" in svg
+    assert len(phantoms(svg)) == 1  # the projection
+
+
+def test_a_headroom_above_the_break_is_drawn_where_it_is(document):
+    """7.0 m above a pavement 7.6 m down is 0.6 m below the datum; top 1.23, at 1:40."""
+    document["marks"]["limits"] = [{**document["marks"]["limits"][0], "value_m": 7.0}]
+    svg = assembly_sheet(document).svg
+    (line,) = phantoms(svg)
+
+    assert [y for _, y in line] == pytest.approx(2 * [14.5 + 1830 / 40], abs=0.01)
+    assert ">headroom 7\u202f000<" in svg
+
+
+def test_a_headroom_without_a_pavement_is_noted(document):
+    """Nothing says where the pavement is, so nothing is drawn above it."""
+    document["marks"]["ground_m"] = None
+    svg = assembly_sheet(document).svg
+
+    assert ">not drawn: headroom 2\u202f600<" in svg
+    assert ">pavement<" not in svg
 
 
 def test_forces_stand_level_however_close_the_brackets(document):
@@ -204,15 +236,19 @@ def test_a_datum_outside_the_picture_is_not_dimensioned(document):
     assert ">789<" not in assembly_sheet(document).svg
 
 
-def test_limits_without_a_length_or_off_the_paper_are_left_to_the_words(document):
-    """A payload has no place on the drawing, nor has a projection of 9 m."""
+def test_limits_without_a_place_on_the_paper_are_not_drawn(document):
+    """A projection of 9 m is noted; a payload and a door are not of the wall."""
     document["marks"]["limits"] = [
         {"limit": "van payload", "value_m": None, "value_kg": 900.0, "source": "log book"},
         {"limit": "projection", "value_m": 9.0, "value_kg": None, "source": "licence"},
         {"limit": "door width", "value_m": 0.9, "value_kg": None, "source": "measured"},
     ]
 
-    assert "projection" not in assembly_sheet(document).svg
+    svg = assembly_sheet(document).svg
+    assert not phantoms(svg)
+    assert ">not drawn: projection 9\u202f000<" in svg
+    assert "payload" not in svg
+    assert "door" not in svg
 
 
 def test_the_key_names_every_sign():
