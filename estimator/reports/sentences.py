@@ -48,7 +48,6 @@ MEANINGS = (
 _WIDEST = 3
 _NOTHING = 5e-4
 """A torque (N m) or an imbalance (kg m) below this is printed as nought."""
-NO_PART = "No part is listed yet."
 _LEFT_OUT = "left out"
 """What became of something nobody told that nothing stands in for."""
 _COUNTED = {"quotation validity": "days", "years exposed": "years"}
@@ -134,6 +133,13 @@ def summary(document: Document) -> list[str]:
     return [sentence for teller in tellers for sentence in teller(document)]
 
 
+def no_part(document: Document) -> str:
+    """Return why nothing is weighed: no row at all, or none that could be used."""
+    if document["rows"].get("parts", {}).get("refused"):
+        return "No part could be used; what is left out says why."
+    return "No part is listed yet."
+
+
 def ranges(document: Document) -> list[str]:
     """Return how sure the mass is, and which parts make it unsure, widest first."""
     mass = document["mass"]
@@ -149,7 +155,7 @@ def ranges(document: Document) -> list[str]:
 def _mass(document: Document) -> Iterator[str]:
     mass = document["mass"]
     if not document["parts"]:
-        yield NO_PART
+        yield no_part(document)
         return
     yield (
         f"The whole is likely to have a mass of {figures.kilograms(mass['likely_kg'])};"

@@ -130,9 +130,19 @@ def test_a_fact_nobody_gave_is_empty(document):
     assert sentences.fact(document, "orography") == ""
 
 
+def test_a_list_whose_every_row_is_refused_is_not_called_empty(document):
+    """Five rows that could not be used are not "no part listed"."""
+    document["parts"] = []
+    document["rows"]["parts"]["refused"] = 5
+
+    assert sentences.summary(document)[0] == "No part could be used; what is left out says why."
+
+
 def test_an_empty_list_says_so_instead_of_nothing_weighs_nothing(document):
     """A blank workbook has no mass to be sure of."""
     document["parts"] = []
+
+    document["rows"]["parts"]["refused"] = 0
 
     assert sentences.summary(document)[0] == "No part is listed yet."
     assert not any("centre of gravity" in words for words in sentences.summary(document))
