@@ -76,8 +76,15 @@ def _figures(facts: Facts, rule: str) -> tuple[float | None, Site | None, list[P
         return None, None, [_no_wind(facts, "wind_rule", found)]
     for item, words in NEEDED.items():
         if not facts.has(item):
-            return None, None, [_no_wind(facts, item, f"{words} is not given")]
+            return None, None, [_missing(facts, rule, item, words)]
     return None, _site(facts), [*_gust_questions(facts), *_years_questions(facts)]
+
+
+def _missing(facts: Facts, rule: str, item: str, words: str) -> Problem:
+    """Return what a rule lacks; a pressure that stands beside it is not passed over in silence."""
+    if facts.has("stated_pressure"):
+        return _no_wind(facts, "stated_pressure", f"a pressure is stated, but the rule is {rule}")
+    return _no_wind(facts, item, f"{words} is not given")
 
 
 def _site(facts: Facts) -> Site:
@@ -124,7 +131,8 @@ def _years_questions(facts: Facts) -> list[Problem]:
 
 def _no_wind(facts: Facts, item: str, found: str) -> Problem:
     return _at(facts, item, f"{found}, so there are no wind figures",
-               "basic wind speed and datum height for EN 1991-1-4, or a stated pressure",
+               "basic wind speed and datum height for EN 1991-1-4, or a stated pressure with"
+               ' the wind rule "stated pressure"',
                Severity.QUESTION)  # fmt: skip
 
 

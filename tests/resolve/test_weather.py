@@ -8,7 +8,8 @@ from estimator.wind.en1991 import TERRAIN
 
 SITE = {"basic wind speed": "24 m/s", "datum height": "7.6 m"}
 NEEDED = (
-    "    wanted: basic wind speed and datum height for EN 1991-1-4, or a stated pressure\n"
+    "    wanted: basic wind speed and datum height for EN 1991-1-4, or a stated pressure with"
+    ' the wind rule "stated pressure"\n'
     "    ask the engineer, and say who said so"
 )
 
@@ -61,6 +62,10 @@ UNKNOWN = [
     (
         {"basic wind speed": "24 m/s"},
         "job: the height of the datum is not given, so there are no wind figures",
+    ),
+    (
+        {"stated pressure": "800 Pa"},
+        "job!B2: a pressure is stated, but the rule is EN 1991-1-4, so there are no wind figures",
     ),
     (
         {"datum height": "7.6 m"},
