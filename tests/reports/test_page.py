@@ -490,6 +490,16 @@ def test_sources_name_the_document_first(document):
     assert 'from "tide-dial.xlsx";' in text
 
 
+def test_a_pressure_without_a_source_is_not_said_to_be_remembered(document):
+    """Somebody stated it and is not named; no clause was recalled."""
+    document["wind"]["steps"] = [
+        {"name": "stated pressure", "symbol": "q", "value": 800.0, "unit": "Pa", "clause": "",
+         "confirmed": False}
+    ]  # fmt: skip
+
+    assert "<td>nobody is named as its source</td>" in page_html(document)
+
+
 def test_an_empty_list_says_so_on_the_page(document):
     """No drawing, no line at nought, no mass in the title block."""
     document["parts"] = []
