@@ -1,8 +1,9 @@
 """Rows of the parts sheet joined with the tables: resolved parts, and the table they make."""
 
 import math
-from collections.abc import Container, Iterable, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
 import numpy as np
 
@@ -15,7 +16,7 @@ from estimator.reference.library import Library
 from estimator.reference.sections import Section, find_section
 from estimator.resolve.layers import WALLED, Maker
 from estimator.resolve.names import Names, nameless, refusal
-from estimator.resolve.records import Assembly, Layer, Part, PartColumns
+from estimator.resolve.records import Assembly, Layer, Modelled, Part, PartColumns
 from estimator.sheets.columns import FORMS
 from estimator.sheets.rows import Row
 
@@ -315,22 +316,34 @@ def _repeat(part: Part, assembly: Assembly) -> Part:
     return replace(again, at_m=at_m, set_out=(kind, spread_m, mirrored_start), mirrored=True)
 
 
+_FLIPS = {
+    **dict.fromkeys(("sector", "formed"), (1.0, 1.0, -1.0)),
+    **dict.fromkeys(("mesh", "outline"), (1.0, 1.0, 1.0)),
+}
+"""Axes a shape is turned over to look as before, where that is not its beside axis."""
+
+
 def _mirror(rotation: np.ndarray, part: Part) -> np.ndarray:
     """Return a rotation seen in a mirror, for a shape that is its own mirror image.
 
     Every shape is unchanged by turning over its beside axis, except those that are bent in the
-    plane of the wall: they are unchanged by turning over the axis they face. A ring of copies
-    starts from the other side, half a turn on.
+    plane of the wall: they are unchanged by turning over the axis they face. A model from a file
+    has no such plane, and is itself seen in the mirror. A ring of copies starts from the other
+    side, half a turn on.
     """
-    flip = np.diag([1.0, 1.0, -1.0] if part.shape in ("sector", "formed") else [1.0, -1.0, 1.0])
+    flip = np.diag(_FLIPS.get(part.shape, (1.0, -1.0, 1.0)))
     seen: np.ndarray = np.diag([-1.0, 1.0, 1.0]) @ rotation @ flip
     return placing.about_axis("out", math.pi) @ seen if part.set_out[0] == "ring" else seen
 
 
-def columns(parts: Sequence[Part], assemblies: Sequence[Assembly]) -> PartColumns:
+def columns(
+    parts: Sequence[Part],
+    assemblies: Sequence[Assembly],
+    models: Mapping[str, Modelled] = MappingProxyType({}),
+) -> PartColumns:
     """Return the parts as one table of columns."""
     rows = {assembly.key: i for i, assembly in enumerate(assemblies)}
-    shapes = np.array([part.shape for part in parts], dtype=object)
+    shapes = np.array([part.form for part in parts], dtype=object)
     angles = np.array([part.angles_rad for part in parts]).reshape(-1, 3)
     aims: dict[tuple[str, str], np.ndarray] = {}
     for part in parts:
@@ -353,4 +366,5 @@ def columns(parts: Sequence[Part], assemblies: Sequence[Assembly]) -> PartColumn
         relief=np.array([part.relief for part in parts]),
         cut_away=np.array([part.cut_away for part in parts]),
         in_wind=np.array([part.in_wind for part in parts], dtype=bool),
+        models=models,
     )

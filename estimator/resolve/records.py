@@ -9,7 +9,9 @@ import numpy.typing as npt
 
 from estimator.core.problems import Cell
 from estimator.core.sourced import Sourced
-from estimator.geometry.measures import Dims, Floats
+from estimator.geometry.measures import Dims, Floats, Measures
+from estimator.geometry.models import Model, repeated
+from estimator.geometry.shapes import measure
 from estimator.reference.sections import Section
 
 Indices = npt.NDArray[np.intp]
@@ -94,6 +96,7 @@ class Part:
         pieces: Pieces it is cut as.
         roughness_m: Of its finish, for the wind on round things; NaN when unknown.
         mirrored: Whether it is the left-to-right mirror of what its row says.
+        model: Key of its model in `PartColumns.models`; blank for what dimensions describe.
         cell: Where its row is.
     """
 
@@ -118,7 +121,38 @@ class Part:
     pieces: int = 1
     roughness_m: float = float("nan")
     mirrored: bool = False
+    model: str = ""
     cell: Cell = field(default_factory=lambda: Cell("parts"))
+
+    @property
+    def form(self) -> str:
+        """Return what its measures go by: its model, or else its shape."""
+        return self.model or self.shape
+
+
+@dataclass(frozen=True, slots=True)
+class Modelled:
+    """A model with where it came from.
+
+    Attributes:
+        key: What parts name it by: the same file, scale and skin are one model.
+        shape: mesh, outline or measured.
+        model: The model.
+        file: Name of the file, from the folder of the workbook; blank for readings.
+        sha256: Digest of the file.
+        scale: Full size is this many times the model.
+        unit: Unit of length of the file.
+        facts: What there is to say of it, as sentences for print, with figures.
+    """
+
+    key: str
+    shape: str
+    model: Model
+    file: str = ""
+    sha256: str = ""
+    scale: float = 1.0
+    unit: str = ""
+    facts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,12 +266,13 @@ class PartColumns:
         assembly: (n,) row of the part's assembly.
         count: (n,) copies.
         dims: Sizes by name, each (n,).
-        shape_rows: For each shape, the rows that have it.
+        shape_rows: For each form (a shape, or the key of a model), the rows that have it.
         rotation: (n, 3, 3) from the shape's own frame to the assembly's.
         at_m: (n, 3) middle of the envelope in the assembly's frame.
         relief: (n,).
         cut_away: (n,).
         in_wind: (n,) bool.
+        models: Models by key.
     """
 
     parts: tuple[Part, ...]
@@ -250,6 +285,13 @@ class PartColumns:
     relief: Floats
     cut_away: Floats
     in_wind: npt.NDArray[np.bool_]
+    models: Mapping[str, Modelled] = field(default_factory=dict)
+
+    def measures(self, form: str, rows: npt.ArrayLike) -> Measures:
+        """Return what some parts of one form measure."""
+        if form in self.models:
+            return repeated(self.models[form].model.measures, len(np.atleast_1d(rows)))
+        return measure(form, self.dims.taken(rows))
 
 
 @dataclass(frozen=True, slots=True)

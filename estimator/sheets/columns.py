@@ -172,6 +172,7 @@ def _percent(heading: str, words: str) -> Column:
 
 
 AXES = ("across", "up", "out")
+FILE_UNITS = ("mm", "cm", "m", "in", "ft")
 YES_NO = ("yes", "no")
 SHAPES = (
     "sheet", "disc", "ring", "sector", "blade", "leaf", "outline", "box", "flat", "rod", "tube",
@@ -188,7 +189,7 @@ LIMIT_KINDS: Mapping[str, str] = {
 LIMITS = tuple(LIMIT_KINDS)
 READINGS = (
     "foil mass", "foil per m2", "water displaced", "shadow area front", "shadow area side",
-    "shadow area top", "hang line",
+    "shadow area top", "hang line across", "hang line up", "hang line out",
 )  # fmt: skip
 
 OPTION = _name("option", "Way of building this row belongs to; blank for every one of them")
@@ -269,6 +270,9 @@ PARTS = (
     Column("kg per m", Reads.SIZE, "Mass of one metre", ("line_mass",), "kg/m", bare="kg/m"),
     _text("file", "File the outline or the mesh is in"),
     Column("scale", Reads.SCALE, "Scale of the model or the drawing: 1:10"),
+    _choice("file unit", "Unit of length of the file, where the file does not say it", FILE_UNITS),
+    _choice("model shows", "Which face of the skin the mesh is; outside when blank",
+            ("outside", "inside", "middle")),
     _choice("along", "Axis its length runs along", AXES),
     _choice("faces", "Axis a flat or domed thing faces", AXES),
     Column("made of", Reads.NAME, "A material or a build-up", needed=True,

@@ -8,7 +8,6 @@ import numpy as np
 from estimator.geometry.chunks import FINENESS, Chunks, chunks, placed
 from estimator.geometry.measures import Floats, Measures
 from estimator.geometry.placing import copies
-from estimator.geometry.shapes import measure
 from estimator.resolve.records import Indices, PartColumns
 
 GAINS = frozenset({"one face", "both faces", "whole outside"})
@@ -37,7 +36,7 @@ class Shapes:
     """What the parts measure.
 
     Attributes:
-        measures: For each shape, of the parts in `PartColumns.shape_rows`, in that order.
+        measures: For each form, of the parts in `PartColumns.shape_rows`, in that order.
         skin_area_m2: (n,) one face of one copy, after relief and cutting away.
         volume_m3: (n,) material of one copy, after cutting away.
         places: Where the copies stand.
@@ -64,10 +63,7 @@ class Pieces:
 
 def measure_parts(columns: PartColumns) -> Shapes:
     """Return what every part measures."""
-    measures = {
-        shape: measure(shape, columns.dims.taken(rows))
-        for shape, rows in columns.shape_rows.items()
-    }
+    measures = {form: columns.measures(form, rows) for form, rows in columns.shape_rows.items()}
     skin_m2, volume_m3 = np.zeros(len(columns.parts)), np.zeros(len(columns.parts))
     for shape, rows in columns.shape_rows.items():
         found = measures[shape]

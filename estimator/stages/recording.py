@@ -31,7 +31,7 @@ from estimator.stages.turning import Turned
 from estimator.stages.weighing import Weights, band, spreads_of
 from estimator.stages.whole import in_job
 
-SCHEMA = "1.0"
+SCHEMA = "1.1"
 CAUTIONS = tuple(
     " ".join(caution.split())
     for caution in """
