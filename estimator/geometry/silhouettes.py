@@ -94,16 +94,29 @@ def silhouettes(
     if chunks.hole_m is not None:
         return _flat(corners_m[:, 0], chunks.hole_m @ projection.T, edge_m)
     hulls = shapely.convex_hull(shapely.linestrings(corners_m))
-    pieces: Shadows = np.asarray(hulls)
-    thin = shapely.area(pieces) <= THIN_M2
-    pieces[thin] = _edges(pieces[thin], edge_m)
+    pieces = edged(np.asarray(hulls), np.asarray(hulls), edge_m)
     return pieces[:, 0] if pieces.shape[1] == 1 else np.asarray(shapely.union_all(pieces, axis=1))
 
 
-def _edges(hulls: Shadows, edge_m: float) -> Shadows:
+def edged(shadows: Shadows, outlines: Shadows, edge_m: float) -> Shadows:
+    """Return silhouettes with what is seen edge-on as a thin polygon, or as nothing.
+
+    Args:
+        shadows: Silhouettes.
+        outlines: Of the same shape: geometries with all their corners.
+        edge_m: Thickness to give to what covers nothing; none makes it nothing.
+    """
+    thin = np.asarray(shapely.area(shadows) <= THIN_M2)
+    shown: Shadows = shadows.copy()
+    shown[thin] = _edges(outlines[thin], edge_m)
+    return shown
+
+
+def _edges(outlines: Shadows, edge_m: float) -> Shadows:
     """Return what is seen edge-on as thin polygons; nothing without thickness, or for a point."""
     if not edge_m > 0:
-        return np.full(len(hulls), NOTHING, dtype=object)
+        return np.full(len(outlines), NOTHING, dtype=object)
+    hulls = np.asarray(shapely.convex_hull(outlines))
     edges: Shadows = np.asarray(shapely.buffer(hulls, edge_m / 2, quad_segs=1))
     edges[shapely.length(hulls) <= 0] = NOTHING
     return edges
@@ -116,9 +129,7 @@ def _flat(outer_m: Floats, hole_m: Floats, edge_m: float) -> Shadows:
     if hole_m.shape[1]:
         holes = shapely.linearrings(hole_m)
         pieces = np.asarray(shapely.polygons(outer, np.asarray(holes)[:, None]))
-    thin = shapely.area(pieces) <= THIN_M2
-    pieces[thin] = _edges(np.asarray(shapely.convex_hull(outer[thin])), edge_m)
-    return pieces
+    return edged(pieces, outer, edge_m)
 
 
 def united(shadows: Shadows) -> shapely.Geometry:
@@ -129,6 +140,13 @@ def united(shadows: Shadows) -> shapely.Geometry:
 def shifted(outline: shapely.Geometry, by_m: Floats) -> shapely.Geometry:
     """Return an outline moved by (2,) in its view."""
     return shapely.transform(outline, lambda corners_m: corners_m + by_m)
+
+
+def moved(shadows: Shadows, by_m: Floats) -> Shadows:
+    """Return (n,) outlines, each moved by its own row of (n, 2)."""
+    corners_m, owner = shapely.get_coordinates(shadows, return_index=True)
+    stepped: Shadows = shapely.set_coordinates(shadows.copy(), corners_m + by_m[owner])
+    return stepped
 
 
 def area_and_middle(shadows: Shadows) -> tuple[Floats, Floats]:

@@ -5,13 +5,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from estimator.geometry.chunks import FINENESS, Chunks, chunks, placed
+from estimator.geometry.chunks import FINENESS, chunks, placed
+from estimator.geometry.contours import Surface
+from estimator.geometry.forms import Form, Pieced, Plate, Solid
 from estimator.geometry.measures import Floats, Measures
 from estimator.geometry.placing import copies
 from estimator.resolve.records import Indices, PartColumns
 
 GAINS = frozenset({"one face", "both faces", "whole outside"})
 """What hammering (`relief`) makes more of: everything measured by its area."""
+ALIKE_DECIMALS = 12
+"""Copies whose rotations are alike to so many decimals are turned alike."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,25 +44,31 @@ class Shapes:
         skin_area_m2: (n,) one face of one copy, after relief and cutting away.
         volume_m3: (n,) material of one copy, after cutting away.
         places: Where the copies stand.
+        surfaces: The meshes among the models, by key, ready to be looked at.
     """
 
     measures: Mapping[str, Measures]
     skin_area_m2: Floats
     volume_m3: Floats
     places: CopyTable
+    surfaces: Mapping[str, Surface]
 
 
 @dataclass(frozen=True, slots=True)
 class Pieces:
-    """Convex pieces of the parts of one shape, placed in their assemblies' frames.
+    """Copies of parts of one form in their assemblies' frames, those turned alike looked at once.
 
     Attributes:
         part: (k,) row of the part each copy belongs to.
-        chunks: Of the k copies.
+        which: (k,) number of the form it looks like.
+        at_m: (k, 3) where it stands.
+        form: The forms, as they are turned.
     """
 
     part: Indices
-    chunks: Chunks
+    which: Indices
+    at_m: Floats
+    form: Form
 
 
 def measure_parts(columns: PartColumns) -> Shapes:
@@ -72,7 +82,12 @@ def measure_parts(columns: PartColumns) -> Shapes:
         if found.solid is not None:
             volume_m3[rows] = found.solid.size
     left = 1.0 - columns.cut_away
-    return Shapes(measures, skin_m2 * columns.relief * left, volume_m3 * left, _places(columns))
+    meshes = {form: columns.models[form].model.mesh for form in columns.shape_rows
+              if form in columns.models}  # fmt: skip
+    surfaces = {form: Surface.of(mesh) for form, mesh in meshes.items() if mesh is not None}
+    return Shapes(
+        measures, skin_m2 * columns.relief * left, volume_m3 * left, _places(columns), surfaces
+    )
 
 
 def _places(columns: PartColumns) -> CopyTable:
@@ -94,7 +109,7 @@ def _places(columns: PartColumns) -> CopyTable:
 def pieces_of(
     columns: PartColumns, shapes: Shapes, keep: np.ndarray, fineness: int = FINENESS
 ) -> list[Pieces]:
-    """Return the convex pieces of the copies of some parts, by shape.
+    """Return the copies of some parts, by form.
 
     Args:
         columns: The parts.
@@ -104,10 +119,39 @@ def pieces_of(
     """
     table = shapes.places
     found = []
-    for shape, rows in columns.shape_rows.items():
+    for form, rows in columns.shape_rows.items():
         at = np.flatnonzero(np.isin(table.part, rows[keep[rows]]))
         if not len(at):
             continue
-        own = chunks(shape, columns.dims.taken(table.part[at]), fineness)
-        found.append(Pieces(table.part[at], placed(own, table.rotation[at], table.at_m[at])))
+        part, rotation = table.part[at], table.rotation[at]
+        # What its model says of a part does not lie in its dimensions.
+        told = () if form in columns.models else (np.stack(columns.dims.taken(part), axis=-1),)
+        first, which = _alike(rotation.reshape(-1, 9), *told)
+        turned = _turned(columns, shapes, (form, part[first], rotation[first]), fineness)
+        found.append(Pieces(part, which, table.at_m[at], turned))
     return found
+
+
+def _alike(*columns: Floats) -> tuple[Indices, Indices]:
+    """Return the first of the rows that differ, and which of those each row is like."""
+    table = np.round(np.concatenate(columns, axis=1), ALIKE_DECIMALS) + 0.0
+    numbers: dict[bytes, int] = {}
+    which = np.array([numbers.setdefault(row.tobytes(), len(numbers)) for row in table])
+    return np.unique(which, return_index=True)[1], which
+
+
+def _turned(
+    columns: PartColumns, shapes: Shapes, turned: tuple[str, Indices, Floats], fineness: int
+) -> Form:
+    """Return parts of one form, each turned its own way."""
+    name, part, rotation = turned
+    if name in shapes.surfaces:
+        return Solid(shapes.surfaces[name], rotation)
+    model = columns.models[name].model if name in columns.models else None
+    if model and model.outline is not None:
+        return Plate(model.outline, rotation)
+    if model and model.stand_in is not None:
+        own = model.stand_in.taken(np.zeros(len(part), dtype=np.intp))
+    else:
+        own = chunks(name, columns.dims.taken(part), fineness)
+    return Pieced(placed(own, rotation, np.zeros(3)))

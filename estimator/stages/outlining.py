@@ -1,19 +1,21 @@
 """Outlining: the united outline of each assembly from any side, in any position."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 import shapely
 
-from estimator.geometry.chunks import FINENESS, boxes, placed
+from estimator.geometry.chunks import FINENESS
 from estimator.geometry.measures import Floats
-from estimator.geometry.silhouettes import Shadows, area_and_middle, silhouettes, united
+from estimator.geometry.silhouettes import Shadows, area_and_middle, moved, united
 from estimator.resolve.records import Indices, PartColumns
 from estimator.stages.measuring import Pieces, Shapes, pieces_of
 
 Outline = shapely.Geometry
+AREA = 2
+"""Dimensions of what covers an area."""
 
 
 class Seen(NamedTuple):
@@ -21,20 +23,24 @@ class Seen(NamedTuple):
 
     Attributes:
         area_m2: Covered, each spot once, less what is cut away.
+        filled_m2: The same with its holes filled and nothing cut away.
         summed_m2: The same with parts added one by one.
         middle_m: (2,) middle of the covered area: level, up.
         low_m: (2,) lowest corner of its box.
         high_m: (2,) highest.
+        parts: (n,) row of the part of each copy.
         areas_m2: (n,) of each copy alone.
         middles_m: (n, 2) of each copy.
         halves_m: (n, 2) half the box of each copy.
     """
 
     area_m2: float
+    filled_m2: float
     summed_m2: float
     middle_m: Floats
     low_m: Floats
     high_m: Floats
+    parts: Indices
     areas_m2: Floats
     middles_m: Floats
     halves_m: Floats
@@ -57,7 +63,7 @@ class Outliner:
     """Draws outlines of assemblies from the pieces of their parts.
 
     Attributes:
-        pieces: Of all copies, by shape.
+        pieces: Of all copies, by form.
         part_assembly: (n,) row of the assembly of each part.
         alike: (n,) how many copies stand in one place.
         solidity: (n,) what is left of each part's outline after cutting away.
@@ -95,16 +101,21 @@ class Outliner:
         seen = projection if turn is None else projection @ turn
 
         parts, drawn = [np.zeros(0, dtype=np.intp)], [np.zeros(0, dtype=object)]
+        for piece, wanted in self.copies(members):
+            forms, again = np.unique(piece.which[wanted], return_inverse=True)
+            alike = piece.form.shadows(forms, seen, self.fineness, self.edge_m)
+            parts.append(piece.part[wanted])
+            drawn.append(moved(alike[again], piece.at_m[wanted] @ seen.T))
+        return np.concatenate(parts), np.concatenate(drawn)
+
+    def copies(self, members: Sequence[int] | None = None) -> Iterator[tuple[Pieces, Indices]]:
+        """Yield the pieces of some assemblies, and which of their copies belong to them."""
         for piece in self.pieces:
             wanted = np.arange(len(piece.part))
             if members is not None:
                 wanted = np.flatnonzero(np.isin(self.part_assembly[piece.part], members))
             if len(wanted):
-                parts.append(piece.part[wanted])
-                drawn.append(
-                    silhouettes(piece.chunks.taken(wanted), seen, self.fineness, self.edge_m)
-                )
-        return np.concatenate(parts), np.concatenate(drawn)
+                yield piece, wanted
 
     def seen(
         self, projection: Floats, members: Sequence[int] | None = None, turn: Floats | None = None
@@ -147,10 +158,12 @@ class Outliner:
         low_x, low_y, high_x, high_y = shapely.bounds(everything)
         return Seen(
             float(area_m2),
+            _filled_m2(everything),
             float(alone_m2.sum()),
             moment_m3 / area_m2,
             np.array([low_x, low_y]),
             np.array([high_x, high_y]),
+            parts,
             alone_m2,
             middles_m,
             (boxes_m[:, 2:] - boxes_m[:, :2]) / 2,
@@ -159,11 +172,10 @@ class Outliner:
     def boxes(self, members: Sequence[int], turn: Floats) -> dict[int, Floats]:
         """Return the box (2, 3) round each assembly with its frame turned, by its row."""
         found: dict[int, Floats] = {}
-        for piece in self.pieces:
-            wanted = np.flatnonzero(np.isin(self.part_assembly[piece.part], members))
-            if not len(wanted):
-                continue
-            corners_m = boxes(placed(piece.chunks.taken(wanted), turn, np.zeros(3)))
+        for piece, wanted in self.copies(members):
+            forms, again = np.unique(piece.which[wanted], return_inverse=True)
+            step_m = piece.at_m[wanted] @ turn.T
+            corners_m = piece.form.boxes(forms, turn)[again] + step_m[:, None]
             owners = self.part_assembly[piece.part[wanted]]
             for owner in np.unique(owners):
                 own = corners_m[owners == owner]
@@ -173,3 +185,14 @@ class Outliner:
                     high_m = np.maximum(high_m, found[owner][1])
                 found[int(owner)] = np.stack((low_m, high_m))
         return found
+
+
+def _filled_m2(outline: Outline) -> float:
+    """Return the area of an outline with its holes filled."""
+    return float(shapely.area(shapely.polygons(_rims(outline))).sum())
+
+
+def _rims(outline: Outline) -> Shadows:
+    """Return the outer rings of an outline; what is no area has none."""
+    pieces = shapely.get_parts(outline)
+    return np.asarray(shapely.get_exterior_ring(pieces[shapely.get_dimensions(pieces) == AREA]))
