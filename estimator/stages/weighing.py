@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 import numpy as np
 
+from estimator.core.problems import Problem
 from estimator.geometry.bodies import (
     Body,
     joined_by_group,
@@ -15,46 +15,20 @@ from estimator.geometry.bodies import (
 )
 from estimator.geometry.measures import Floats
 from estimator.geometry.placing import copies
+from estimator.masses.bands import Band, band
 from estimator.resolve.job import Resolved
-from estimator.resolve.records import Indices, Layer, PartColumns, Spread
+from estimator.resolve.records import Indices, Layer, PartColumns
+from estimator.resolve.weighed import AsMade
+from estimator.stages.doubting import LayerColumns, columns_of
 from estimator.stages.measuring import GAINS, Shapes
-
-CONFIDENCE = {"guess": 0.20, "drawn": 0.10, "quoted": 0.05, "weighed": 0.02}
-"""How far sizes of each class lie off, one in twenty on each side: program defaults, no source."""
-
-
-class Band(NamedTuple):
-    """How sure a mass is; each (g,) kg.
-
-    Attributes:
-        low_kg, high_kg: One in twenty lies below, and above.
-        straight_low_kg, straight_high_kg: Everything off the same way at once.
-    """
-
-    low_kg: Floats
-    high_kg: Floats
-    straight_low_kg: Floats
-    straight_high_kg: Floats
-
-
-@dataclass(frozen=True, slots=True)
-class LayerColumns:
-    """Every layer of every part, a row per layer.
-
-    Attributes:
-        part: (m,) row of the part.
-        layers: The layers themselves.
-        mass_kg: (m,) of all copies of the part together.
-    """
-
-    part: Indices
-    layers: tuple[Layer, ...]
-    mass_kg: Floats
+from estimator.stages.reweighing import Weighing, remade, reweigh
 
 
 @dataclass(frozen=True, slots=True)
 class Weights:
     """What everything weighs; every mass is the likely one unless its name says otherwise.
+
+    What was put on a scale weighs what the scale showed.
 
     Attributes:
         layers: Mass by layer.
@@ -62,8 +36,13 @@ class Weights:
         part_band: Of the parts.
         assemblies: Bodies of the assemblies' own parts, each in its own frame.
         assembly_band: Of the assemblies.
-        whole_band: Of everything listed, (1,).
-        not_listed: Fraction of the listed mass allowed for what is not listed yet.
+        whole_band: Of everything, with what is allowed for what is not listed yet, (1,).
+        not_listed: Fraction allowed for what is not listed yet.
+        allowed: (n,) that fraction for each part: nought for what was weighed as a whole, with
+            its welds and rivets on.
+        weighings: Readings beside what was worked out.
+        problems: What a reading made doubtful.
+        as_made: What the readings did, for the same job at another size.
     """
 
     layers: LayerColumns
@@ -73,11 +52,25 @@ class Weights:
     assembly_band: Band
     whole_band: Band
     not_listed: float
+    allowed: Floats
+    weighings: tuple[Weighing, ...]
+    problems: tuple[Problem, ...]
+    as_made: AsMade
 
     @property
     def listed_kg(self) -> float:
         """Return the mass of everything listed."""
         return float(self.parts.mass_kg.sum())
+
+    @property
+    def not_listed_kg(self) -> float:
+        """Return what is allowed for what is not listed yet."""
+        return float((self.allowed * self.parts.mass_kg).sum())
+
+    @property
+    def whole_kg(self) -> float:
+        """Return the mass of everything, listed and not."""
+        return self.listed_kg + self.not_listed_kg
 
 
 def weigh(resolved: Resolved, shapes: Shapes) -> Weights:
@@ -85,21 +78,35 @@ def weigh(resolved: Resolved, shapes: Shapes) -> Weights:
     columns = resolved.columns
     rows, layers = _flattened(columns)
     one_kg, local = _weigh_layers(columns, shapes, rows, layers)
-    mass_kg = one_kg * columns.count[rows]
-    own = joined_by_group(local, rows, len(columns.parts))
-    parts = _placed(columns, own)
+    listed = columns_of(columns, rows, layers, one_kg * columns.count[rows])
+    if resolved.as_made is None:
+        found = reweigh(resolved.readings, columns, listed)
+    else:
+        found = remade(resolved.as_made, listed)
+    table, many = found.layers, len(columns.parts)
+    parts = _placed(columns, joined_by_group(_as_heavy(local, found.made), rows, many))
     groups = len(resolved.assemblies)
-    table = LayerColumns(rows, layers, mass_kg)
-    spreads = spreads_of(columns, table)
+    not_listed = resolved.facts.number("not_listed_yet", 0.0)
+    allowed = np.where(found.whole, 0.0, not_listed)
+    everything = np.zeros(len(rows), dtype=np.intp)
     return Weights(
         layers=table,
         parts=parts,
-        part_band=band(mass_kg, rows, spreads, len(columns.parts)),
+        part_band=band(table.mass_kg, rows, many, table.offs),
         assemblies=joined_by_group(parts, columns.assembly, groups),
-        assembly_band=band(mass_kg, columns.assembly[rows], spreads, groups),
-        whole_band=band(mass_kg, np.zeros(len(rows), dtype=np.intp), spreads, 1),
-        not_listed=resolved.facts.number("not_listed_yet", 0.0),
+        assembly_band=band(table.mass_kg, columns.assembly[rows], groups, table.offs),
+        whole_band=band(table.mass_kg * (1.0 + allowed[rows]), everything, 1, table.offs),
+        not_listed=not_listed,
+        allowed=allowed,
+        weighings=found.weighings,
+        problems=found.problems,
+        as_made=AsMade(found.made, found.whole, table.offs, table.causes),
     )
+
+
+def _as_heavy(local: Body, made: Floats) -> Body:
+    """Return the layers of one copy, as heavy as the readings make them."""
+    return Body(local.mass_kg * made, local.centre_m, local.second_kgm2 * made[:, None, None])
 
 
 def _flattened(columns: PartColumns) -> tuple[Indices, tuple[Layer, ...]]:
@@ -112,7 +119,8 @@ def _weigh_layers(
     columns: PartColumns, shapes: Shapes, rows: Indices, layers: Sequence[Layer]
 ) -> tuple[Floats, Body]:
     """Return the mass of each layer of one copy, and its body in the frame of the shape."""
-    factor = np.array([x.mass_per_size_kg * x.covers * (1.0 + x.laps) for x in layers], dtype=float)
+    factor = np.array([x.mass_per_size_kg * x.covers for x in layers], dtype=float)
+    factor *= [(1.0 + x.laps) * x.formed for x in layers]
     over = np.array([layer.over for layer in layers], dtype=object)
     factor *= np.where(np.isin(over, list(GAINS)), columns.relief[rows], 1.0)
     factor *= np.where(over == "each", 1.0, 1.0 - columns.cut_away[rows])
@@ -150,56 +158,3 @@ def _placed(columns: PartColumns, own: Body) -> Body:
         group = set_out(single, stand)
         many.mass_kg[i], many.centre_m[i], many.second_kgm2[i] = group
     return moved(many, columns.at_m)
-
-
-def spreads_of(columns: PartColumns, table: LayerColumns) -> list[tuple[Spread, ...]]:
-    """Return what the mass of each layer varies with, how sure its part's sizes are included."""
-    sizes = {name: Spread(f"sizes of what is {name}", off, off) for name, off in CONFIDENCE.items()}
-    return [
-        (*layer.spreads, sizes[columns.parts[row].confidence])
-        for row, layer in zip(table.part, table.layers, strict=True)
-    ]
-
-
-def band(
-    mass_kg: Floats, group: Indices, spreads: Sequence[tuple[Spread, ...]], groups: int
-) -> Band:
-    """Return low and high mass of groups of layers.
-
-    What shares a cause errs together and adds up; different causes are independent, so their
-    effects add as squares. The straight sum lets all err together.
-
-    Args:
-        mass_kg: (m,) layers.
-        group: (m,) the group each layer counts to.
-        spreads: Of each layer.
-        groups: How many groups.
-
-    References:
-        Law of propagation of uncertainty: JCGM 100:2008 (GUM), 5.2.2, with correlation 1 within
-        a cause and 0 between causes; 5 % and 95 % points added as if the shares were normal.
-    """
-    causes: dict[str, int] = {}
-    entries = [
-        (causes.setdefault(spread.cause, len(causes)), i, spread.low, spread.high)
-        for i, all_ in enumerate(spreads)
-        for spread in all_
-    ]
-    total_kg: Floats = np.bincount(group, mass_kg, groups).astype(float)
-    if not entries:
-        return Band(total_kg, total_kg, total_kg, total_kg)
-    cause, layer, low, high = (np.array(values) for values in zip(*entries, strict=True))
-    pairs, pair = np.unique(group[layer] * len(causes) + cause, return_inverse=True)
-    owner = pairs // len(causes)
-    sides = []
-    for off in (low, high):
-        by_cause_kg: Floats = np.bincount(pair, mass_kg[layer] * off, len(pairs)).astype(float)
-        sides.append(
-            (np.sqrt(np.bincount(owner, by_cause_kg**2, groups)),
-             np.bincount(owner, by_cause_kg, groups))
-        )  # fmt: skip
-    (low_kg, straight_low_kg), (high_kg, straight_high_kg) = sides
-    return Band(
-        total_kg - low_kg, total_kg + high_kg,
-        total_kg - straight_low_kg, total_kg + straight_high_kg,
-    )  # fmt: skip

@@ -1,0 +1,1 @@
+"""How sure masses are, damp timber, scale readings in the place of sums: pure, numbers only."""
