@@ -21,11 +21,13 @@ class Cutting(NamedTuple):
         trim_m: Cut off each edge of a sheet before use.
         may_turn: Whether pieces may be turned by a right angle; no, where grain, rolling or finish
             has a direction.
+        fixed: Numbers of the pieces that may not, where the others may.
     """
 
     kerf_m: float = 0.0
     trim_m: float = 0.0
     may_turn: bool = True
+    fixed: frozenset[int] = frozenset()
 
 
 class Rectangle(NamedTuple):
@@ -90,10 +92,13 @@ class _Piece(NamedTuple):
     width_m: float
     height_m: float
     turned: bool
+    fixed: bool
 
     def quarter_turned(self) -> "_Piece":
-        """Return the piece turned by a right angle."""
-        return _Piece(self.number, self.height_m, self.width_m, not self.turned)
+        """Return the piece turned by a right angle, as it lies if it may not be."""
+        if self.fixed:
+            return self
+        return self._replace(width_m=self.height_m, height_m=self.width_m, turned=not self.turned)
 
     def fits(self, room: tuple[float, float]) -> bool:
         """Return whether the piece lies within the room as it is."""
@@ -207,7 +212,7 @@ class _Job(NamedTuple):
     def fits(self, piece: _Piece, index: int) -> bool:
         """Return whether a piece can lie on a stock size one way or the other."""
         room = self.room(index)
-        return piece.fits(room) or (self.cutting.may_turn and piece.quarter_turned().fits(room))
+        return piece.fits(room) or piece.quarter_turned().fits(room)
 
     def worth(self, sheets: Sequence[CutSheet]) -> tuple[float, float]:
         """Return price and area bought, which rank plans."""
@@ -267,11 +272,14 @@ def _laid(
 
 def _on_one_size(pieces: Sequence[_Piece], index: int, job: _Job) -> list[CutSheet]:
     """Return the cheapest of the ways to shelve pieces on one stock size, all of which fit it."""
-    ways = (_as_drawn, _lying, _upright) if job.cutting.may_turn else (_as_drawn,)
+    ways = (_as_drawn,) if all(piece.fixed for piece in pieces) else (_as_drawn, _lying, _upright)
     plans = []
     for flip in (False, True):
         room = _flipped(job.room(index), flip=flip)
-        seen = [_Piece(p.number, *_flipped(p[1:3], flip=flip), p.turned) for p in pieces]
+        seen = [
+            _Piece(p.number, *_flipped((p.width_m, p.height_m), flip=flip), p.turned, p.fixed)
+            for p in pieces
+        ]
         for way in ways:
             sheets = _stacked(_shelved(_laid(seen, room, way), room[0]), room[1])
             plans.append([_cut_sheet(shelves, job, flip=flip) for shelves in sheets])
@@ -332,7 +340,11 @@ def first_fit_sheets(
     job = _Job(tuple((w, h) for w, h in stock_sizes_m), tuple(prices), cutting)
     _checked(sizes_m, job)
     kerf_m = cutting.kerf_m
-    pieces = [_Piece(i, w + kerf_m, h + kerf_m, turned=False) for i, (w, h) in enumerate(sizes_m)]
+    pieces = [
+        _Piece(i, w + kerf_m, h + kerf_m, turned=False,
+               fixed=not cutting.may_turn or i in cutting.fixed)
+        for i, (w, h) in enumerate(sizes_m)
+    ]  # fmt: skip
     sizes = range(len(job.stock))
     placed = [piece for piece in pieces if any(job.fits(piece, k) for k in sizes)]
     on_sheets = {piece.number for piece in placed}

@@ -5,18 +5,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-import numpy as np
-
-from estimator.geometry.blanks import Blank, blank
-from estimator.geometry.measures import Dims
-from estimator.geometry.shapes import measure
 from estimator.reference.finding import Miss
 from estimator.reference.library import Library
 from estimator.reference.materials import Material, find_material
 from estimator.reference.stock import find_kerf, offcut_rule, stock_sizes
 from estimator.resolve.job import Resolved
 from estimator.resolve.parts import DIMENSIONS
-from estimator.resolve.records import Layer, Part
+from estimator.resolve.records import Layer, Part, Pattern
 from estimator.resolve.trade import (
     BARS,
     FLAT_FORMS,
@@ -34,7 +29,6 @@ from estimator.stages.weighing import Weights
 
 CUT_BY = {SHEETS: "guillotine", BARS: "bandsaw metal"}
 """How each is taken to be cut, for the kerf: program default."""
-FACES = {"both faces": 2}
 SECTION_WORDS = {
     "flat": ("flat", "width", "depth"),
     "rod": ("round", "diameter"),
@@ -99,11 +93,12 @@ class Order:
 
 @dataclass
 class _Demand:
-    """Everything wanted of one kind."""
+    """Everything wanted of one kind; `fixed` are the pieces that must lie along the roll."""
 
     label: str
     kg_per_size: float
     pieces: list[tuple[float, float]] = field(default_factory=list)
+    fixed: set[int] = field(default_factory=set)
     loose_m2: float = 0.0
     loose_parts: list[str] = field(default_factory=list)
 
@@ -153,7 +148,7 @@ def _bar_want(
     library: Library, part: Part, layer: Layer, mass_kg: float
 ) -> tuple[Want, str, float] | None:
     """Return the section a bar is cut from, with its kg/m; None when it is no stock section."""
-    length_m = blank(part.shape, _dims(part)).length_m
+    length_m = _pattern(layer).blank.pieces[0].length_m
     words = layer.gauge if part.shape == "section" or layer.gauge else _section_words(part)
     if not words or not length_m > 0:
         return None
@@ -181,57 +176,30 @@ def _section_words(part: Part) -> str:
     return f"{word} " + "x".join(f"{1000 * sizes[name]:g}" for name in names)
 
 
-def _dims(part: Part) -> Dims:
-    return Dims(*(np.array([size]) for size in part.dims))
+def _pattern(layer: Layer) -> Pattern:
+    """Return what a layer of sheet or bar is cut from."""
+    if layer.pattern is None:
+        msg = f"a layer of {layer.material} {layer.form} has no pattern; resolving gives every one"
+        raise TypeError(msg)
+    return layer.pattern
 
 
 def _add_blanks(demand: _Demand, part: Part, layer: Layer) -> None:
-    """Add the blanks of one layer of one part, or its area where it has no blank."""
-    flat = blank(part.shape, _dims(part), 0.0 if math.isnan(layer.thickness_m)
-                 else layer.thickness_m)  # fmt: skip
-    copies = part.count * FACES.get(layer.over, 1)
-    if layer.form == BARS:
-        length_m = flat.length_m / part.pieces
-        demand.pieces += [(length_m, 0.0)] * (part.count * part.pieces)
-        return
-    if part.shape == "flat":
-        demand.pieces += [(part.dims[0], part.dims[1])] * copies
-        return
-    if flat.kind == "none" or layer.over not in ("one face", "both faces") or layer.covers < 1.0:
-        demand.loose_m2 += _layer_area_m2(part, layer) * (1.0 + layer.waste)
+    """Add the pieces of one layer of one part, or its area where it is not laid out."""
+    pattern = _pattern(layer)
+    if pattern.blank.kind == "area":
+        area_m2 = pattern.finished_m2 * (1.0 + layer.laps) * (1.0 + pattern.spare)
+        demand.loose_m2 += part.count * area_m2
         demand.loose_parts.append(part.key)
         return
-    stretch = math.sqrt(part.relief * (1.0 + layer.laps))
-    length_m, width_m = _piece_m(part, flat)
-    size = (length_m * stretch, width_m * stretch)
-    demand.pieces += [size] * (copies * flat.pieces * part.pieces)
-
-
-def _piece_m(part: Part, flat: Blank) -> tuple[float, float]:
-    """Return the rectangle round one piece of a blank: of a ring a shorter arc, else a share."""
-    sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
-    if part.shape in ("ring", "sector") and part.pieces > 1:
-        whole_rad = sizes["angle"] if sizes["angle"] > 0 else 2 * math.pi
-        arc = Dims.of(
-            diameter_m=sizes["diameter"], bore_m=sizes["bore"], angle_rad=whole_rad / part.pieces
-        )
-        length_m, width_m, _ = measure("sector", arc).box_m[0].tolist()
-        return length_m, width_m
-    along, beside = _grid(part.pieces, flat.length_m, flat.width_m)
-    return flat.length_m / along, flat.width_m / beside
-
-
-def _grid(pieces: int, length_m: float, width_m: float) -> tuple[int, int]:
-    """Return in how many rows and columns a blank is divided, so that pieces are compact."""
-    ways = [(n, pieces // n) for n in range(1, pieces + 1) if pieces % n == 0]
-    return min(ways, key=lambda way: max(length_m / way[0], width_m / way[1]))
-
-
-def _layer_area_m2(part: Part, layer: Layer) -> float:
-    """Return the area that all copies of one layer take, laps included, nothing cut away."""
-    region = measure(part.shape, _dims(part)).over(layer.over)
-    area_m2 = 0.0 if region is None else float(region.size[0])
-    return area_m2 * part.count * part.relief * layer.covers * (1.0 + layer.laps)
+    for piece in pattern.cut.pieces:
+        size_m = piece.length_m, piece.width_m
+        if pattern.roll_way == "width":
+            size_m = piece.width_m, piece.length_m
+        number = part.count * pattern.copies * piece.number
+        if pattern.roll_way:
+            demand.fixed.update(range(len(demand.pieces), len(demand.pieces) + number))
+        demand.pieces += [size_m] * number
 
 
 def _lines(
@@ -288,7 +256,7 @@ def _planned(
     kerf = find_kerf(library, CUT_BY[want.form])
     if isinstance(kerf, Miss):
         raise TypeError(kerf.sentence)
-    cut = _CUTTERS[want.form](demand.pieces, offers, worth, kerf.high_m, keep)
+    cut = _CUTTERS[want.form](demand, offers, worth, kerf.high_m, keep)
     bound = f"by {cut.measure} alone at least {cut.bound}; this plan {len(cut.used)}"
     for index in dict.fromkeys(use.stock for use in cut.used):
         mine = [use for use in cut.used if use.stock == index]
@@ -320,14 +288,15 @@ class _Cut(NamedTuple):
 
 
 def _cut_sheets(
-    pieces: Sequence[tuple[float, float]],
+    demand: _Demand,
     offers: Sequence[Offer],
     worth: Sequence[float],
     kerf_m: float,
     keep: Keep,
 ) -> _Cut:
     sizes_m = [_two(offer) for offer in offers]
-    plan = first_fit_sheets(pieces, sizes_m, worth, Cutting(kerf_m))
+    cutting = Cutting(kerf_m, fixed=frozenset(demand.fixed))
+    plan = first_fit_sheets(demand.pieces, sizes_m, worth, cutting)
     used = tuple(
         _Use(
             sheet.stock_index,
@@ -340,14 +309,14 @@ def _cut_sheets(
 
 
 def _cut_bars(
-    pieces: Sequence[tuple[float, float]],
+    demand: _Demand,
     offers: Sequence[Offer],
     worth: Sequence[float],
     kerf_m: float,
     keep: Keep,
 ) -> _Cut:
     lengths_m = [offer.size_m[0] for offer in offers]
-    plan = first_fit_bars([length_m for length_m, _ in pieces], lengths_m, worth, kerf_m)
+    plan = first_fit_bars([length_m for length_m, _ in demand.pieces], lengths_m, worth, kerf_m)
     used = tuple(
         _Use(
             bar.stock_index,

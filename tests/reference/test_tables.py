@@ -35,6 +35,8 @@ ON_PURPOSE = {
     "stainlesssteel": 3,
     "zinc": 2,
     "bandsaw": 2,
+    "hammered": 3,
+    "beaten": 3,
 }
 """Names that belong to several rows because the trade's own word does."""
 

@@ -219,3 +219,22 @@ def test_another_size_never_costs_more(sizes_m, stock, cutting):
 def test_the_same_list_gives_the_same_plan(sizes_m, stock, cutting):
     """Nothing is left to chance."""
     assert plan_of(sizes_m, stock, cutting) == plan_of(sizes_m, stock, cutting)
+
+
+@given(st.lists(st.booleans(), min_size=1, max_size=12))
+def test_pieces_that_are_fixed_lie_as_drawn(fixed):
+    """The others may be turned, and are where that alone fits."""
+    numbers = frozenset(i for i, keep in enumerate(fixed) if keep)
+    sizes_m = [(0.9, 0.4) if keep else (0.4, 0.9) for keep in fixed]
+    plan = first_fit_sheets(sizes_m, [(1.0, 0.5)], [1.0], Cutting(fixed=numbers))
+
+    placed = {p.piece: p.turned for sheet in plan.sheets for p in sheet.placements}
+    assert plan.too_large == ()
+    assert placed == {i: not keep for i, keep in enumerate(fixed)}
+
+
+def test_a_fixed_piece_that_fits_only_turned_is_too_large():
+    """900 along a sheet of 500 x 1000."""
+    plan = first_fit_sheets([(0.9, 0.4)] * 2, [(0.5, 1.0)], [1.0], Cutting(fixed=frozenset({1})))
+
+    assert plan.too_large == (1,)

@@ -1,12 +1,16 @@
 """The order list: whole sheets and bars by hand, prices, and what nobody has laid out."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
+from estimator.geometry.models import Model
 from estimator.reference.stock import find_kerf
+from estimator.resolve.patterns import patterned
+from estimator.resolve.records import Modelled
 from estimator.resolve.trade import Want
-from estimator.stages.buying import CUT_BY, _Demand, _lines
+from estimator.stages.buying import CUT_BY, _add_blanks, _Demand, _lines
 
 COPPER_KG_M3 = 8930.0  # EN 1172, Table A, as quoted in our table of materials
 STOCK = {"material": "copper", "form": "sheet", "gauge": "1 mm", "size": "2000 x 1000 mm",
@@ -316,3 +320,93 @@ def test_a_ring_in_pieces_is_cut_as_arcs(steps):
     order = steps(upto="order", parts=[ring], stock=[stock])["order"]
 
     assert [(line.pieces, line.count_to_buy) for line in order.lines] == [(8, 2)]
+
+
+def test_a_body_in_gores_is_laid_out(order):
+    """A ball of 500 mm in eight: each lies in 786 x 198 mm with its trim of a weld."""
+    ball = {"part": "B", "shape": "sphere", "diameter": "500 mm", "pieces": 8, "made of": "copper",
+            "gauge": "1 mm"}  # fmt: skip
+    fits = STOCK | {"size": "786 x 198 mm"}
+    (line,) = order(ball, stock=[fits]).lines
+
+    assert (line.pieces, line.count_to_buy) == (8, 8)
+    assert order(ball, stock=[STOCK | {"size": "786 x 196 mm"}]).lines[0].count_to_buy == 0
+
+
+def test_forming_and_its_trim_are_in_the_blank(order):
+    """A dome of 1 m2 sunk is 0.9 of that, with 5.5 % of trim on it: 1099 mm across, not 1128."""
+    radius_mm = 1000 / math.sqrt(math.pi)
+    dome = {"part": "D", "shape": "dome", "diameter": f"{2 * radius_mm * 0.8} mm",
+            "depth": f"{radius_mm * 0.6} mm", "made of": "copper", "gauge": "1 mm"}  # fmt: skip
+    sold = [STOCK | {"size": "1100 x 1100 mm"}]
+
+    assert order(dome, stock=sold).lines[0].count_to_buy == 0
+    assert order(dome | {"forming": "sunk"}, stock=sold).lines[0].count_to_buy == 1
+
+
+def test_laps_are_in_the_pieces(order):
+    """Four lengths of a flashing with laps of 75 mm are 5.225 m: a roll of 5.2 m is too short."""
+    lead = {"part": "F", "shape": "sheet", "length": "5 m", "width": "300 mm", "pieces": 4,
+            "made of": "lead", "gauge": "Code 4"}  # fmt: skip
+    roll = {"material": "lead", "form": "roll", "gauge": "Code 4", "price": 100}
+
+    for length, count in (("5200 x 300 mm", 2), ("5250 x 300 mm", 1)):
+        (line,) = order(lead, stock=[roll | {"size": length}]).lines
+        assert (line.pieces, line.count_to_buy) == (4, count)
+
+
+def test_the_longest_piece_is_kept_to(order):
+    """A sheet of 1.9 m in pieces up to 1 m is two, and a bar of 9 m in pieces up to 4 m three."""
+    (sheet,) = order(SHEET | {"length": "1.9 m", "count": 1, "longest piece": "1 m"},
+                     stock=[STOCK]).lines  # fmt: skip
+    (bar,) = order(BAR | {"length": "9 m", "count": 1, "longest piece": "4 m"}, stock=[BARS]).lines
+
+    assert (sheet.pieces, bar.pieces) == (2, 3)
+
+
+ROLLS = [("", 1), ("any", 1), ("length", 0), ("width", 1)]
+"""Roll way, and sheets of 1000 x 1250 mm bought for a piece of 1200 x 800 mm."""
+
+
+@pytest.mark.parametrize(("way", "count"), ROLLS)
+def test_the_side_that_lies_along_the_roll_is_kept(order, way, count):
+    """The roll runs along the first size, 1000 mm: 1200 mm fits across it but not along it."""
+    part = SHEET | {"length": "1200 mm", "width": "800 mm", "count": 1, "roll way": way}
+    (line,) = order(part, stock=[STOCK | {"size": "1000 x 1250 mm"}]).lines
+
+    assert line.count_to_buy == count
+
+
+def test_only_the_part_that_says_so_is_kept_from_turning(order):
+    """Its neighbour on the same list still turns to fit."""
+    part = SHEET | {"length": "1200 mm", "width": "800 mm", "count": 1}
+    other = part | {"part": "Q", "roll way": "length"}
+    lines = order(part, other, stock=[STOCK | {"size": "1000 x 1250 mm"}]).lines
+
+    assert [(line.pieces, line.count_to_buy) for line in lines] == [(1, 1), (0, 0)]
+    assert "1 pieces up to 1200 x 800 mm are larger" in lines[1].how
+
+
+def test_a_skin_from_a_model_is_bought_with_what_fitting_takes(steps):
+    """Nobody said how much is wasted: 15 %, the middle of 10 to 20, common practice."""
+    mesh = {"part": "M", "shape": "sheet", "length": "1 m", "width": "1 m", "made of": "copper",
+            "gauge": "1 mm"}  # fmt: skip
+    found = steps(upto="resolved", parts=[mesh])["resolved"]
+    (part,) = found.columns.parts
+    measured = replace(part, shape="measured", model="m")
+    model = Modelled("m", "measured", Model(found.columns.measures("sheet", [0])))
+    (cut,), _ = patterned([measured], (), found.library, {"m": model})
+    demand = _Demand("", 1.0)
+
+    _add_blanks(demand, cut, cut.layers[0])
+
+    assert demand.loose_m2 == pytest.approx(1.15)
+    assert demand.pieces == []
+
+
+def test_a_layer_without_a_pattern_is_a_mistake_of_the_program(steps):
+    """Resolving gives one to everything that is cut."""
+    (part,) = steps(upto="resolved", parts=[SHEET])["resolved"].columns.parts
+
+    with pytest.raises(TypeError, match="a layer of copper sheet has no pattern"):
+        _add_blanks(_Demand("", 1.0), part, replace(part.layers[0], pattern=None))
