@@ -1,11 +1,16 @@
 """What the job sheet says of the wind: a stated pressure, or a site for a rule."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import NamedTuple
 
 from estimator.core.problems import Cell, Problem, Severity
 from estimator.resolve.records import Facts
-from estimator.supports.combinations import RULES, WindLevel, check_pair
-from estimator.wind.en1991 import TERRAIN, Site
+from estimator.supports.combinations import WindLevel, check_pair
+from estimator.wind import asce7, en1991
+
+Site = en1991.Site | asce7.Site
 
 STATED = "stated pressure"
 LEAST_YEARS = 50.0
@@ -14,9 +19,15 @@ NEEDED = {
     "basic_wind_speed": "the basic wind speed",
     "datum_height": "the height of the datum",
 }
-"""What EN 1991-1-4 cannot do without."""
+"""What no rule can do without."""
 GUST_M_S = 40.0
 """A ten-minute mean above this is rarer than a gust typed in its place: program default."""
+LEAST_GUST_M_S = 37.5
+"""A gust at strength level below this (84 mph) is on no map of ASCE 7; it is a mean, or a speed at
+service level, in its place: program default."""
+MPH_M_S = 0.44704
+NOT_IN_ASCE = {"season_factor": 1.0, "years_exposed": 50.0}
+"""What EN 1991-1-4 asks for and ASCE 7 has in its maps, with the value that changes nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,14 +35,18 @@ class Weather:
     """Where the wind figures come from; neither pressure nor site when nobody has said.
 
     Attributes:
+        rule: The wind rule.
+        level: What a pressure by it already holds.
         stated_pa: Pressure somebody gave.
         stated_source: Who gave it.
-        site: For the rule of EN 1991-1-4.
-        structural_factor: c_s c_d.
+        site: For the rule, where it needs one.
+        structural_factor: c_s c_d of EN 1991-1-4; the G of ASCE 7 belongs to its site.
         datum_m: Datum above the ground, NaN when not told.
         building_m: Height of the building, None when not told.
     """
 
+    rule: str
+    level: WindLevel
     stated_pa: float | None
     stated_source: str
     site: Site | None
@@ -48,7 +63,8 @@ class Weather:
 def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
     """Return where wind figures come from, and what stands in their way."""
     rule = facts.text("wind_rule")
-    problems = _pair_problems(facts, rule)
+    level = _level(facts, rule)
+    problems = _pair_problems(facts, level)
     stated_pa, site, more = _figures(facts, rule)
     if problems:
         # Factors for one kind of wind on another would be wrong without looking wrong.
@@ -56,13 +72,36 @@ def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
     problems += more
     source = facts.values["stated_pressure"].source if facts.has("stated_pressure") else ""
     return Weather(
+        rule,
+        level,
         stated_pa,
         source,
         site,
-        facts.number("structural_factor"),
+        1.0 if isinstance(site, asce7.Site) else facts.number("structural_factor"),
         facts.number("datum_height"),
         facts.number("building_height") if facts.has("building_height") else None,
     ), tuple(problems)
+
+
+def _level(facts: Facts, rule: str) -> WindLevel:
+    """Return what the pressure of a rule already holds."""
+    if rule == STATED:
+        return WindLevel(facts.text("stated_pressure_kind", WindLevel.CHARACTERISTIC))
+    return WindLevel.STRENGTH if rule in asce7.EDITIONS else WindLevel.CHARACTERISTIC
+
+
+class _Rule(NamedTuple):
+    """How the facts of a job become a site.
+
+    Attributes:
+        terrains: Those the rule has.
+        site: From the facts.
+        questions: What looks odd about them.
+    """
+
+    terrains: frozenset[str]
+    site: Callable[[Facts], Site]
+    questions: Callable[[Facts], list[Problem]]
 
 
 def _figures(facts: Facts, rule: str) -> tuple[float | None, Site | None, list[Problem]]:
@@ -71,13 +110,19 @@ def _figures(facts: Facts, rule: str) -> tuple[float | None, Site | None, list[P
         return None, None, [_no_wind(facts, "wind_rule", "no pressure is stated")]
     if rule == STATED:
         return facts.number("stated_pressure"), None, []
-    if rule.startswith("ASCE") or facts.text("terrain") not in TERRAIN:
-        found = f"{rule} in terrain {facts.text('terrain')} is not worked out yet"
-        return None, None, [_no_wind(facts, "wind_rule", found)]
+    working = _RULES[rule]
+    if facts.text("terrain") not in working.terrains:
+        found = f"{rule} has no terrain {facts.text('terrain')}"
+        return None, None, [_no_wind(facts, "terrain", found, _one_of(working.terrains))]
     for item, words in NEEDED.items():
         if not facts.has(item):
             return None, None, [_missing(facts, rule, item, words)]
-    return None, _site(facts), [*_gust_questions(facts), *_years_questions(facts)]
+    return None, working.site(facts), working.questions(facts)
+
+
+def _one_of(terrains: frozenset[str]) -> str:
+    *others, last = sorted(terrains)
+    return f"{', '.join(others)} or {last}"
 
 
 def _missing(facts: Facts, rule: str, item: str, words: str) -> Problem:
@@ -87,10 +132,10 @@ def _missing(facts: Facts, rule: str, item: str, words: str) -> Problem:
     return _no_wind(facts, item, f"{words} is not given")
 
 
-def _site(facts: Facts) -> Site:
-    return Site(
+def _en_site(facts: Facts) -> Site:
+    return en1991.Site(
         basic_speed_m_s=facts.number("basic_wind_speed"),
-        terrain=TERRAIN[facts.text("terrain")],
+        terrain=en1991.TERRAIN[facts.text("terrain")],
         direction_factor=facts.number("direction_factor"),
         season_factor=facts.number("season_factor"),
         return_period_years=max(facts.number("years_exposed"), LEAST_YEARS),
@@ -98,18 +143,31 @@ def _site(facts: Facts) -> Site:
     )
 
 
-def _pair_problems(facts: Facts, rule: str) -> list[Problem]:
+def _asce_site(facts: Facts) -> Site:
+    return asce7.Site(
+        edition=asce7.EDITIONS[facts.text("wind_rule")],
+        basic_speed_m_s=facts.number("basic_wind_speed"),
+        exposure=facts.text("terrain"),
+        topography=facts.number("orography"),
+        directionality=facts.number("direction_factor"),
+        altitude_m=facts.number("altitude") if facts.has("altitude") else None,
+        gust_factor=facts.number("structural_factor"),
+    )
+
+
+def _pair_problems(facts: Facts, level: WindLevel) -> list[Problem]:
     """Return why the wind and the combination rule do not belong together."""
-    combining = facts.text("combination_rule")
-    level = facts.text("stated_pressure_kind", WindLevel.CHARACTERISTIC)
-    if rule != STATED:
-        level = WindLevel.STRENGTH if rule.startswith("ASCE") else WindLevel.CHARACTERISTIC
-    if combining not in RULES:
-        found = f"{combining} is not worked out yet, so there are no wind figures"
-        return [_at(facts, "combination_rule", found, "EN 1990 6.10 or EN 1990 6.10a/b")]
-    why = check_pair(level, combining)
+    why = check_pair(level, facts.text("combination_rule"))
     found = f"{why}; so there are no wind figures"
     return [_at(facts, "combination_rule", found, "a pair that belongs together")] if why else []
+
+
+def _en_questions(facts: Facts) -> list[Problem]:
+    return [*_gust_questions(facts), *_years_questions(facts)]
+
+
+def _asce_questions(facts: Facts) -> list[Problem]:
+    return [*_mean_questions(facts), *_edition_questions(facts), *_idle_questions(facts)]
 
 
 def _gust_questions(facts: Facts) -> list[Problem]:
@@ -121,6 +179,37 @@ def _gust_questions(facts: Facts) -> list[Problem]:
                 Severity.QUESTION)]  # fmt: skip
 
 
+def _mean_questions(facts: Facts) -> list[Problem]:
+    speed_m_s = facts.number("basic_wind_speed")
+    if speed_m_s >= LEAST_GUST_M_S:
+        return []
+    found = (
+        f"{speed_m_s:.3g} m/s ({speed_m_s / MPH_M_S:.3g} mph) is very low for a 3-second gust at "
+        "strength level; is it a mean, or a speed at service level?"
+    )
+    wanted = "the 3-second gust of the ASCE 7 map for the risk category"
+    return [_at(facts, "basic_wind_speed", found, wanted, Severity.QUESTION)]
+
+
+def _edition_questions(facts: Facts) -> list[Problem]:
+    wind, combining = facts.text("wind_rule"), facts.text("combination_rule")
+    if combining.startswith(wind):
+        return []
+    found = f"{combining} goes with loads of its own edition, but the wind is by {wind}"
+    return [_at(facts, "combination_rule", found, f"{wind} strength", Severity.QUESTION)]
+
+
+def _idle_questions(facts: Facts) -> list[Problem]:
+    """Return what was told that ASCE 7 has no place for, where it would change something."""
+    rule = facts.text("wind_rule")
+    return [
+        _at(facts, item, f"{rule} has no {item.replace('_', ' ')}; it was left out",
+            "nothing: the map of the risk category holds it", Severity.QUESTION)
+        for item, nothing in NOT_IN_ASCE.items()
+        if facts.has(item) and facts.number(item) != nothing
+    ]  # fmt: skip
+
+
 def _years_questions(facts: Facts) -> list[Problem]:
     years = facts.number("years_exposed")
     if years >= LEAST_YEARS:
@@ -129,10 +218,23 @@ def _years_questions(facts: Facts) -> list[Problem]:
     return [_at(facts, "years_exposed", found, f"{LEAST_YEARS:g} or more", Severity.QUESTION)]
 
 
-def _no_wind(facts: Facts, item: str, found: str) -> Problem:
-    return _at(facts, item, f"{found}, so there are no wind figures",
-               "basic wind speed and datum height for EN 1991-1-4, or a stated pressure with"
-               ' the wind rule "stated pressure"',
+_ASCE = _Rule(frozenset("BCD"), _asce_site, _asce_questions)
+_RULES: Mapping[str, _Rule] = MappingProxyType(
+    {
+        "EN 1991-1-4": _Rule(frozenset(en1991.TERRAIN), _en_site, _en_questions),
+        **dict.fromkeys(asce7.EDITIONS, _ASCE),
+    }
+)
+"""Every wind rule that needs a site."""
+
+
+def _no_wind(facts: Facts, item: str, found: str, expected: str = "") -> Problem:
+    rule = facts.text("wind_rule") if facts.text("wind_rule") in _RULES else "EN 1991-1-4"
+    wanted = (
+        f"basic wind speed and datum height for {rule}, or a stated pressure with"
+        f' the wind rule "{STATED}"'
+    )
+    return _at(facts, item, f"{found}, so there are no wind figures", expected or wanted,
                Severity.QUESTION)  # fmt: skip
 
 

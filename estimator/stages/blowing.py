@@ -1,8 +1,7 @@
 """Wind: a pressure for every assembly, and its force in every direction, sense and position."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -10,50 +9,32 @@ import numpy as np
 import numpy.typing as npt
 
 from estimator.geometry.measures import Floats
-from estimator.geometry.silhouettes import view
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Assembly
-from estimator.resolve.weather import Weather
-from estimator.stages.blowing_parts import Stand, blow_parts
+from estimator.stages.blowing_looks import FRONT, LEFT, Desk, Looks, looks_of, stands_clear
+from estimator.stages.blowing_notes import notes_on
+from estimator.stages.blowing_parts import Stand, blow_parts, outlines_said
+from estimator.stages.blowing_rules import (
+    CASES,
+    DIRECTIONS_DEG,
+    SENSES,
+    Case,
+    Extent,
+    Pressure,
+    cases_at,
+    rule_of,
+)
 from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Outliner, Seen
 from estimator.stages.posing import Group
-from estimator.wind import coefficients, walls
-from estimator.wind.en1991 import HIGHEST_M, site_pressure
-from estimator.wind.figures import (
-    OFFSET_NAMES,
-    crosswind,
-    eccentric_points,
-    moment_about,
-    wind_force,
-)
+from estimator.wind import walls
+from estimator.wind.figures import crosswind, moment_about, wind_force
 from estimator.wind.records import Coefficient, Step, Vector
 
-DIRECTIONS_DEG = tuple(15.0 * i for i in range(24))
-HALF_ROUND = len(DIRECTIONS_DEG) // 2
-FRONT, RIGHT, LEFT = (DIRECTIONS_DEG.index(deg) for deg in (0.0, 90.0, 270.0))
-"""Numbers of the directions seen from the street, and along the wall."""
-SENSES = tuple(name for _, name in walls.SENSES)
 WIND_FINENESS = 36
 """Corners of a circle when areas are united: with it an area holds to 0.1 %, in half the time."""
 ALONG = "along the wind"
 """The one sense of what stands clear of the wall."""
-CASES = tuple(
-    (direction, sense, place)
-    for direction in DIRECTIONS_DEG
-    for sense in SENSES
-    for place in OFFSET_NAMES
-)
-"""Every wind case of the run, in the order of every array of wind forces."""
-
-
-class Pressure(NamedTuple):
-    """The pressure on one assembly, with the way to it."""
-
-    pressure_pa: float
-    height_m: float
-    why: str
-    steps: tuple[Step, ...]
 
 
 class Catch(NamedTuple):
@@ -79,7 +60,8 @@ class GroupWind:
     """Wind on the assemblies of one group.
 
     Attributes:
-        wrench: (s, a, k, 6) force [N] and moment about the datum [Nm] in each of `CASES`.
+        wrench: (s, a, k, 6) force [N] and moment about the datum [Nm] in each case.
+        coefficient: (s, a, k) on the outline in each case.
         at_m: (s, a, 3) middle of the outline in the job's frame.
         half_m: (s, a, 3) half its box.
         spots: (s, a) where along it the wind bears, None for what catches none.
@@ -87,6 +69,7 @@ class GroupWind:
     """
 
     wrench: Floats
+    coefficient: Floats
     at_m: Floats
     half_m: Floats
     area_m2: Floats
@@ -117,6 +100,7 @@ class Wind:
         groups: In the order of the posed groups.
         catches: One for each assembly that catches wind, in its first position.
         notes: Sentences to be read with the numbers.
+        cases: Every wind case, in the order of every array of wind forces.
     """
 
     known: bool
@@ -124,6 +108,7 @@ class Wind:
     groups: tuple[GroupWind, ...]
     catches: tuple[Catch, ...]
     notes: tuple[str, ...]
+    cases: tuple[Case, ...] = CASES
 
 
 def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
@@ -132,7 +117,7 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
     catching = [a.wind != "none" for a in resolved.assemblies]
     keep = resolved.columns.in_wind & np.array(catching, dtype=bool)[resolved.columns.assembly]
     outliner = Outliner.of(resolved.columns, shapes, keep & known, WIND_FINENESS)
-    desk = _Desk(resolved, shapes, outliner)
+    desk = Desk(resolved, shapes, outliner)
     blown = [_blow_group(desk, group) for group in groups]
     catches = [catch for _, found in blown for catch in found]
     reach_m = _reach_m([wind for wind, _ in blown])
@@ -142,119 +127,33 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
         steps=highest.pressure.steps if highest else (),
         groups=tuple(wind for wind, _ in blown),
         catches=tuple(catches),
-        notes=(*_notes(resolved, reach_m), *_odd_heights(resolved, catches)),
+        notes=notes_on(resolved, reach_m, {c.assembly: c.pressure.height_m for c in catches}),
+        cases=cases_at(rule_of(resolved.weather).places),
     )
 
 
-def _odd_heights(resolved: Resolved, catches: Sequence[Catch]) -> Iterator[str]:
-    """Return a sentence for each thing that lies outside the heights the rule is written for."""
-    for catch in catches:
-        if catch.pressure.height_m in (0.0, HIGHEST_M):
-            yield (
-                f"{catch.assembly} lies at or below the ground, or above {HIGHEST_M:g} m, by the "
-                f"datum height of {resolved.weather.datum_m:g} m: look whether that is right"
-            )
-
-
-def _pressure(weather: Weather, assembly: Assembly, middle_up_m: float) -> Pressure:
-    """Return the pressure on an assembly whose middle is so far above the datum."""
-    if weather.stated_pa is not None:
-        step = Step("stated pressure", "q", weather.stated_pa, "Pa", weather.stated_source,
-                    confirmed=bool(weather.stated_source))  # fmt: skip
-        return Pressure(weather.stated_pa, math.nan, "as stated on the job sheet", (step,))
-    height = walls.reference_height(
-        assembly.stands, weather.datum_m + middle_up_m, weather.building_m
-    )
-    if weather.site is None:
-        msg = "a pressure was asked for without a site"
-        raise ValueError(msg)
-    within_m = min(max(height.height_m, 0.0), HIGHEST_M)
-    worked = site_pressure(weather.site, within_m)
-    return Pressure(
-        worked.pressure_pa * weather.structural_factor, within_m, height.reason, worked.steps
-    )
-
-
-class _Desk(NamedTuple):
-    """Everything the wind blows on."""
-
-    resolved: Resolved
-    shapes: Shapes
-    outliner: Outliner
-
-
-def _blow_group(desk: _Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
+def _blow_group(desk: Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
     """Return the wind on one group, and what each of its assemblies catches."""
     states, members = group.rotation.shape[:2]
+    cases = len(cases_at(rule_of(desk.resolved.weather).places))
     wind = GroupWind(
-        np.zeros((states, members, len(CASES), 6)), np.zeros((states, members, 3)),
-        np.zeros((states, members, 3)), np.zeros((states, members, len(DIRECTIONS_DEG))),
+        np.zeros((states, members, cases, 6)), np.zeros((states, members, cases)),
+        np.zeros((states, members, 3)), np.zeros((states, members, 3)),
+        np.zeros((states, members, len(DIRECTIONS_DEG))),
         np.full((states, members), None, dtype=object),
     )  # fmt: skip
     catches: list[Catch] = []
+    looks = looks_of(desk, group)
     for s in range(states):
-        for turn, columns in _by_turn(group.rotation[s]):
-            rows = [group.members[i] for i in columns]
-            looks = _Looks.of(desk, rows, turn)
-            for i in columns:
-                catch = _blow_one(looks, group.members[i], group.origin_m[s, i], wind, (s, i))
-                if catch is not None and s == 0:
-                    catches.append(catch)
+        for i, row in enumerate(group.members):
+            catch = _blow_one(looks[s][i], row, group.origin_m[s, i], wind, (s, i))
+            if catch is not None and s == 0:
+                catches.append(catch)
     return wind, catches
 
 
-def _stands_clear(assembly: Assembly) -> bool:
-    """Return whether the wind goes round an assembly, instead of pressing it to a wall."""
-    return not walls.STANDINGS[assembly.stands].both_senses
-
-
-def _by_turn(rotation: Floats) -> list[tuple[Floats, list[int]]]:
-    """Return the members of a group by how their frames are turned."""
-    kinds, which = np.unique(np.round(rotation, 12).reshape(len(rotation), 9), axis=0,
-                             return_inverse=True)  # fmt: skip
-    return [
-        (kind.reshape(3, 3), np.flatnonzero(which.ravel() == k).tolist())
-        for k, kind in enumerate(kinds)
-    ]
-
-
-@dataclass(frozen=True, slots=True)
-class _Looks:
-    """What some assemblies cover from every side; from behind is a mirror.
-
-    Attributes:
-        desk: Everything the wind blows on.
-        turn: How the frames of the assemblies are turned.
-        seen: What each covers from one half of the directions, by its row. What stands at a wall
-            is only seen from the front and the side.
-    """
-
-    desk: _Desk
-    turn: Floats
-    seen: Sequence[Mapping[int, Seen]]
-
-    @classmethod
-    def of(cls, desk: _Desk, rows: list[int], turn: Floats) -> "_Looks":
-        """Return what assemblies cover, the directions drawn side by side."""
-        clear = [row for row in rows if _stands_clear(desk.resolved.assemblies[row])]
-
-        def drawn(half: int) -> Mapping[int, Seen]:
-            wanted = rows if half in (FRONT, RIGHT) else clear
-            projection = view(math.radians(DIRECTIONS_DEG[half]))
-            return desk.outliner.seen(projection, wanted, turn) if wanted else {}
-
-        # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
-        with ThreadPoolExecutor() as pool:
-            return cls(desk, turn, list(pool.map(drawn, range(HALF_ROUND))))
-
-    def at(self, number: int, row: int) -> Seen | None:
-        """Return what one assembly covers seen from one of `DIRECTIONS_DEG`; None for nothing."""
-        seen = self.seen[number % HALF_ROUND].get(row)
-        return seen.from_behind() if seen and number >= HALF_ROUND else seen
-
-
 def _blow_one(
-    looks: _Looks, row: int, origin_m: Floats, wind: GroupWind, at: tuple[int, int]
+    looks: Looks, row: int, origin_m: Floats, wind: GroupWind, at: tuple[int, int]
 ) -> Catch | None:
     """Fill in the wind on one assembly in one position; return what it catches."""
     assembly = looks.desk.resolved.assemblies[row]
@@ -266,17 +165,19 @@ def _blow_one(
         return None
     out_m = side.middle_m[0] if side else 0.0
     middle_m = origin_m + np.array([front.middle_m[0] if front else 0.0, shown.middle_m[1], out_m])
-    pressure = _pressure(looks.desk.resolved.weather, assembly, float(middle_m[1]))
+    weather = looks.desk.resolved.weather
+    extent = _extent(assembly, shown, origin_m)
+    pressure = rule_of(weather).pressure(weather, assembly, extent)
     wind.at_m[at] = middle_m
     wind.half_m[at] = _half_box(front, side)
     wind.spots[at] = _spots(front, wind.half_m[at])
-    if not _stands_clear(assembly):
-        coefficient = _blow_on_wall(assembly, (front, side), middle_m, pressure, wind, at)
+    if not stands_clear(assembly):
+        coefficient = _blow_on_wall(looks, row, (middle_m, extent, pressure), wind, at)
     elif added_up(assembly):
         stand = Stand(row, looks.turn, origin_m, pressure.pressure_pa)
         coefficient = _blow_one_by_one(assembly, looks, stand, wind, at)
     else:
-        coefficient = _blow_clear(assembly, row, looks, (origin_m, pressure), wind, at)
+        coefficient = _blow_clear(looks, row, (origin_m, extent, pressure), wind, at)
     return Catch(assembly.key, pressure, coefficient, shown, _why(assembly))
 
 
@@ -309,15 +210,25 @@ def _area_m2(assembly: Assembly, seen: Seen | None) -> float:
     return seen.summed_m2 if assembly.wind == "parts" else seen.area_m2
 
 
+def _extent(assembly: Assembly, seen: Seen, origin_m: Floats) -> Extent:
+    """Return what an assembly shows from one side."""
+    up_m = float(origin_m[1])
+    width_m, height_m = (seen.high_m - seen.low_m).tolist()
+    return Extent(
+        width_m, height_m, up_m + float(seen.high_m[1]), up_m + float(seen.middle_m[1]),
+        _area_m2(assembly, seen), seen.filled_m2,
+    )  # fmt: skip
+
+
 def _blow_on_wall(
-    assembly: Assembly, views: tuple[Seen | None, Seen | None], middle_m: Floats,
-    pressure: Pressure, wind: GroupWind, at: tuple[int, int],
+    looks: Looks, row: int, where: tuple[Floats, Extent, Pressure], wind: GroupWind,
+    at: tuple[int, int],
 ) -> Coefficient:  # fmt: skip
     """Fill in the wind on what hangs against a wall: both senses, and along it."""
-    front, side = views
-    normal = walls.assumed_on_wall()
-    if not math.isnan(assembly.coefficient):
-        normal = coefficients.entered(assembly.coefficient, assembly.coefficient_source)
+    assembly, weather = looks.desk.resolved.assemblies[row], looks.desk.resolved.weather
+    middle_m, extent, pressure = where
+    front, side = looks.at(FRONT, row), looks.at(LEFT, row)
+    normal, placed = rule_of(weather).on_wall(weather, assembly, extent, pressure)
     width_m = float(front.high_m[0] - front.low_m[0]) if front else 0.0
     place: Vector = (float(middle_m[0]), float(middle_m[1]), float(middle_m[2]))
     face = walls.Face(_area_m2(assembly, front), width_m, _area_m2(assembly, side), place)
@@ -326,59 +237,86 @@ def _blow_on_wall(
     force_n = walls.wall_forces(
         face, pressure.pressure_pa, normal.value, walls.assumed_along_wall().value, directions_rad
     )
-    points_m = eccentric_points(middle_m, width_m, 0.0)
+    points_m = _points_m(np.array([place]), np.array([placed]), np.zeros(1))[0]
     forces_n = np.broadcast_to(force_n[:, :, None, :], (len(reached), 2, len(points_m), 3))
-    moments_nm = moment_about(np.zeros(3), points_m, forces_n)
-    cases = wind.wrench[at].reshape(len(DIRECTIONS_DEG), -1, 6)
-    cases[reached] = np.concatenate([forces_n, moments_nm], axis=-1).reshape(len(reached), -1, 6)
+    _fill(wind, at, reached, (forces_n, points_m))
+    wind.coefficient[at] = normal.value
     wind.area_m2[at][reached] = face.front_area_m2
     return normal
 
 
+def _points_m(middle_m: Floats, placed: Floats, directions_rad: Floats) -> Floats:
+    """Return where the force acts in each direction and place, (d, k, 3).
+
+    Args:
+        middle_m: (d, 3) middle of the outline.
+        placed: (d, k, 3) records of `Placed`.
+        directions_rad: (d,).
+    """
+    right = placed[..., 1, None] * crosswind(directions_rad)[:, None]
+    points_m: Floats = middle_m[:, None] + right + placed[..., 2, None] * np.array([0.0, 1.0, 0.0])
+    return points_m
+
+
+def _fill(
+    wind: GroupWind, at: tuple[int, int], reached: Sequence[int], acting: tuple[Floats, Floats]
+) -> None:
+    """Write the wrench of forces and where they act, in the directions that reach a thing."""
+    forces_n, points_m = acting
+    moments_nm = moment_about(np.zeros(3), points_m, forces_n)
+    wrench = np.concatenate([forces_n, moments_nm], axis=-1)
+    cases = wind.wrench[at].reshape(len(DIRECTIONS_DEG), len(SENSES), -1, 6)
+    cases[reached] = wrench
+
+
 def _blow_clear(
-    assembly: Assembly, row: int, looks: _Looks, where: tuple[Floats, Pressure],
-    wind: GroupWind, at: tuple[int, int],
+    looks: Looks, row: int, where: tuple[Floats, Extent, Pressure], wind: GroupWind,
+    at: tuple[int, int],
 ) -> Coefficient:  # fmt: skip
     """Fill in the wind on what stands clear: along the wind, on the outline it meets."""
-    origin_m, pressure = where
-    drag = coefficients.figure(hollows=True)
-    if not math.isnan(assembly.coefficient):
-        drag = coefficients.entered(assembly.coefficient, assembly.coefficient_source)
+    assembly, weather = looks.desk.resolved.assemblies[row], looks.desk.resolved.weather
+    origin_m, extent, pressure = where
+    clear = rule_of(weather).clear
     reached = [i for i, d in enumerate(DIRECTIONS_DEG) if walls.reaches(assembly.stands, d)]
     looked = {i: one for i in reached if (one := looks.at(i, row)) is not None}
     seen, at_rows = list(looked.values()), list(looked)
+    extents = [_extent(assembly, one, origin_m) for one in seen]
+    placed = np.array([clear(weather, assembly, one, pressure)[1] for one in extents])
     directions_rad = np.deg2rad(np.array(DIRECTIONS_DEG)[at_rows])
-    area_m2 = np.array([_area_m2(assembly, one) for one in seen])
+    area_m2 = np.array([one.area_m2 for one in extents])
     level_m, up_m = np.array([one.middle_m for one in seen]).reshape(-1, 2).T
-    width_m = np.array([one.high_m[0] - one.low_m[0] for one in seen])
     middle_m = origin_m + level_m[:, None] * crosswind(directions_rad)
     middle_m[:, 1] += up_m
-    points_m = eccentric_points(middle_m, width_m, directions_rad)
-    force_n = wind_force(pressure.pressure_pa, drag.value, area_m2, directions_rad)
-    forces_n = np.broadcast_to(force_n[:, None], points_m.shape)
-    moments_nm = moment_about(np.zeros(3), points_m, forces_n)
-    cases = wind.wrench[at].reshape(len(DIRECTIONS_DEG), len(SENSES), len(OFFSET_NAMES), 6)
-    cases[at_rows] = np.concatenate([forces_n, moments_nm], axis=-1)[:, None]
+    force_n = wind_force(
+        pressure.pressure_pa, placed[..., 0], area_m2[:, None], directions_rad[:, None]
+    )
+    points_m = _points_m(middle_m, placed, directions_rad)
+    _fill(wind, at, at_rows, (force_n[:, None], points_m[:, None]))
+    coefficients = wind.coefficient[at].reshape(len(DIRECTIONS_DEG), len(SENSES), -1)
+    coefficients[at_rows] = placed[:, None, :, 0]
     wind.area_m2[at][at_rows] = area_m2
-    return drag
+    return clear(weather, assembly, extent, pressure)[0]
 
 
 def _blow_one_by_one(
-    assembly: Assembly, looks: _Looks, stand: Stand, wind: GroupWind, at: tuple[int, int]
+    assembly: Assembly, looks: Looks, stand: Stand, wind: GroupWind, at: tuple[int, int]
 ) -> Coefficient:
     """Fill in the wind on what stands clear, each part by its own rule; no eccentric case."""
     reached = [i for i, d in enumerate(DIRECTIONS_DEG) if walls.reaches(assembly.stands, d)]
     directions_rad = np.deg2rad(np.array(DIRECTIONS_DEG)[reached])
-    blown = blow_parts(*looks.desk, stand, directions_rad)
+    seen = [looks.at(i, stand.row) for i in reached]
+    blown = blow_parts(*looks.desk[:2], seen, stand, directions_rad)
     cases = wind.wrench[at].reshape(len(DIRECTIONS_DEG), -1, 6)
     cases[reached] = blown.wrench[:, None, :]
     wind.area_m2[at][reached] = blown.area_m2
     largest_n = np.linalg.norm(blown.wrench[:, :3], axis=-1)
     worst = int(np.argmax(largest_n))
     mean = float(largest_n[worst] / (stand.pressure_pa * max(blown.area_m2[worst], 1e-12)))
+    wind.coefficient[at] = mean
     return Coefficient(
         mean,
-        "each part by the rule for its shape; this is their mean in the worst direction",
+        "each part by the rule for its shape; this is their mean in the worst direction"
+        + outlines_said(looks.desk.resolved.columns, stand.row),
         "EN 1991-1-4:2005, 7.6, 7.7, 7.9, 7.10 and 7.13 as each part's shape asks",
         confirmed=False,
     )
@@ -387,7 +325,7 @@ def _blow_one_by_one(
 def added_up(assembly: Assembly) -> bool:
     """Return whether each part of an assembly is blown by the rule for its own shape."""
     alone = assembly.wind == "parts" and math.isnan(assembly.coefficient)
-    return alone and _stands_clear(assembly)
+    return alone and stands_clear(assembly)
 
 
 def _why(assembly: Assembly) -> str:
@@ -396,7 +334,7 @@ def _why(assembly: Assembly) -> str:
         "parts": "parts added up one by one",
     }[assembly.wind]
     where = "pushed along the wind, on the outline it meets in each direction"
-    if not _stands_clear(assembly):
+    if not stands_clear(assembly):
         where = "pressed to the wall and pulled off it, with drag along the wall"
     elif added_up(assembly):
         where = (
@@ -414,38 +352,3 @@ def _reach_m(blown: Sequence[GroupWind]) -> tuple[float, float]:
         sides += (np.abs(wind.at_m[..., 0]) + wind.half_m[..., 0])[caught].tolist()
         tops += (wind.at_m[..., 1] + wind.half_m[..., 1])[caught].tolist()
     return max(sides), max(tops)
-
-
-def _notes(resolved: Resolved, reach_m: tuple[float, float]) -> tuple[str, ...]:
-    """Return the sentences to read with every wind number of the job."""
-    facts, weather = resolved.facts, resolved.weather
-    if not weather.known:
-        return ("No wind figures: see what has not been told.",)
-
-    def stated(item: str) -> float | None:
-        return facts.number(item) if facts.has(item) else None
-
-    def less(distance_m: float | None, reach: float) -> float | None:
-        return None if distance_m is None else distance_m - reach
-
-    notes = list(
-        walls.edge_notes(
-            less(stated("datum_to_nearest_corner"), reach_m[0]),
-            less(stated("datum_to_top_of_wall"), reach_m[1]),
-            weather.building_m,
-        )
-    )
-    notes.append(
-        "Assemblies that stand before one another are each given the full wind: shelter "
-        "is not taken"
-    )
-    if resolved.brackets:
-        notes.append("Wind on the brackets' own arms and plates is left out")
-    if weather.stated_pa is None:
-        notes.append(
-            "EN 1991-1-4 gives no coefficient for an irregular figure or for what hangs "
-            "against a wall: what is assumed is named beside each"
-        )
-    if facts.number("ice_thickness") > 0 or facts.number("snow_load") > 0:
-        notes.append("Ice and snow on the job sheet are not worked out yet, but for ice on a hand")
-    return tuple(notes)

@@ -1,18 +1,17 @@
 """Wind on an assembly whose parts are added up one by one, each by the rule for its shape."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 import numpy as np
 
 from estimator.geometry.measures import Floats
-from estimator.geometry.silhouettes import area_and_middle, view
 from estimator.resolve.job import Resolved
 from estimator.resolve.parts import DIMENSIONS
-from estimator.resolve.records import Part
+from estimator.resolve.records import Part, PartColumns
 from estimator.stages.measuring import Shapes
-from estimator.stages.outlining import Outliner
+from estimator.stages.outlining import Seen
 from estimator.wind import coefficients
 from estimator.wind.air import speed_of_pressure
 from estimator.wind.figures import (
@@ -24,7 +23,7 @@ from estimator.wind.figures import (
 )
 from estimator.wind.records import Coefficient
 
-PLATES = frozenset({"sheet", "disc", "ring", "sector", "blade", "leaf", "dome"})
+PLATES = frozenset({"sheet", "disc", "ring", "sector", "blade", "leaf", "dome", "outline"})
 """Pushed along their own normal."""
 ROUND_BARS = frozenset({"rod", "tube", "cone", "formed"})
 FLAT_BARS = frozenset({"flat", "hollow", "section"})
@@ -57,21 +56,29 @@ class Stand(NamedTuple):
 
 
 def blow_parts(
-    resolved: Resolved, shapes: Shapes, outliner: Outliner, stand: Stand, directions_rad: Floats
-) -> PartWind:
+    resolved: Resolved, shapes: Shapes, looks: Sequence[Seen | None], stand: Stand,
+    directions_rad: Floats,
+) -> PartWind:  # fmt: skip
     """Return the wind on every part of an assembly that stands clear, added up.
 
     Plates are pushed along their own normal, long bars square to their length, and what is
     neither along the wind on the outline it shows. Each acts at its own middle.
+
+    Args:
+        resolved: The job.
+        shapes: What its parts measure.
+        looks: What the assembly covers from each direction, None for nothing.
+        stand: Where it is.
+        directions_rad: (d,).
     """
-    slender = _slender(resolved, shapes, stand, directions_rad)
-    others = _others(resolved, outliner, stand, directions_rad)
+    slender = _slender(resolved.columns, shapes, stand, directions_rad)
+    others = _others(resolved.columns, looks, stand, directions_rad)
     return PartWind(slender + others.wrench, others.area_m2)
 
 
-def _slender(resolved: Resolved, shapes: Shapes, stand: Stand, directions_rad: Floats) -> Floats:
+def _slender(columns: PartColumns, shapes: Shapes, stand: Stand, directions_rad: Floats) -> Floats:
     """Return the force and moment on plates and bars, (d, 6)."""
-    columns, places = resolved.columns, shapes.places
+    places = shapes.places
     total = np.zeros((len(directions_rad), 6))
     speed_m_s = float(speed_of_pressure(stand.pressure_pa))
     for k in np.flatnonzero(columns.assembly[places.part] == stand.row):
@@ -83,32 +90,39 @@ def _slender(resolved: Resolved, shapes: Shapes, stand: Stand, directions_rad: F
         turn = stand.rotation @ places.rotation[k]
         share = _alike(part) * (1.0 - part.cut_away) * stand.pressure_pa
         area_m2 = rule.area_m2(part, float(shapes.skin_area_m2[row]))
-        force_n = rule.force(
-            share, coefficient_of(part, speed_m_s).value, area_m2, turn[:, rule.axis],
-            directions_rad,
-        )  # fmt: skip
-        centre_m = stand.rotation @ places.at_m[k] + stand.origin_m
-        total += np.concatenate([force_n, moment_about(np.zeros(3), centre_m, force_n)], axis=-1)
+        drag = coefficient_of(part, columns, speed_m_s).value
+        force_n = rule.force(share, drag, area_m2, turn[:, rule.axis], directions_rad)
+        centre_m = stand.rotation @ _bears_at(part, columns, places.rotation[k], places.at_m[k])
+        moment_nm = moment_about(np.zeros(3), centre_m + stand.origin_m, force_n)
+        total += np.concatenate([force_n, moment_nm], axis=-1)
     return total
 
 
+def _bears_at(part: Part, columns: PartColumns, rotation: Floats, at_m: Floats) -> Floats:
+    """Return where the wind bears on a copy: a model's own middle is not where it is placed."""
+    if not part.model:
+        return at_m
+    face = columns.models[part.model].model.measures.face
+    return at_m if face is None else at_m + rotation @ face.middle_m[0]
+
+
 def _others(
-    resolved: Resolved, outliner: Outliner, stand: Stand, directions_rad: Floats
+    columns: PartColumns, looks: Sequence[Seen | None], stand: Stand, directions_rad: Floats
 ) -> PartWind:
     """Return the wind on what is neither plate nor bar, and the outline of everything."""
-    columns = resolved.columns
     wrench, area_m2 = np.zeros((len(directions_rad), 6)), np.zeros(len(directions_rad))
-    for d, direction_rad in enumerate(directions_rad.tolist()):
-        rows, shadows = outliner.shadows(view(direction_rad), [stand.row], stand.rotation)
-        areas_m2, middles_m = area_and_middle(shadows)
-        for row, shown_m2, middle_m in zip(rows, areas_m2, middles_m, strict=True):
+    for d, (seen, direction_rad) in enumerate(zip(looks, directions_rad.tolist(), strict=True)):
+        if seen is None:
+            continue
+        area_m2[d] = seen.summed_m2
+        for row, shown_m2, middle_m in zip(
+            seen.parts, seen.areas_m2.tolist(), seen.middles_m, strict=True
+        ):
             part = columns.parts[row]
-            shown = _alike(part) * (1.0 - part.cut_away) * float(shown_m2)
-            area_m2[d] += shown
             if part.shape in RULES:
                 continue
-            drag = coefficient_of(part, 0.0).value
-            force_n = wind_force(stand.pressure_pa, drag, shown, direction_rad)
+            drag = coefficient_of(part, columns, 0.0).value
+            force_n = wind_force(stand.pressure_pa, drag, shown_m2, direction_rad)
             at_m = middle_m[0] * crosswind(direction_rad) + np.array([0.0, middle_m[1], 0.0])
             moment_nm = moment_about(np.zeros(3), at_m + stand.origin_m, force_n)
             wrench[d] += np.concatenate([force_n, moment_nm])
@@ -120,14 +134,15 @@ def _alike(part: Part) -> int:
     return 1 if part.set_out[0] else part.count
 
 
-def coefficient_of(part: Part, speed_m_s: float) -> Coefficient:
+def coefficient_of(part: Part, columns: PartColumns, speed_m_s: float) -> Coefficient:
     """Return the force coefficient of a part by its shape, on the area its rule names.
 
     Args:
         part: The part.
+        columns: All parts, with their models.
         speed_m_s: Peak speed at its height; only round bars ask for it.
     """
-    sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
+    sizes = _sizes(part, columns)
     if part.shape in PLATES:
         return coefficients.flat_plate(*_plate_sides(sizes))
     if part.shape in ROUND_BARS:
@@ -141,6 +156,35 @@ def coefficient_of(part: Part, speed_m_s: float) -> Coefficient:
     if part.shape == "sphere":
         return coefficients.sphere(sizes["diameter"], CLEAR_OF_GROUND_M)
     return coefficients.figure(hollows=False)
+
+
+def _sizes(part: Part, columns: PartColumns) -> dict[str, float]:
+    """Return the sizes of a part by name; those of the envelope of what is modelled."""
+    sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
+    if part.model:
+        box_m = columns.models[part.model].model.measures.box_m[0].tolist()
+        sizes |= dict(zip(("length", "width", "depth"), box_m, strict=True))
+    return sizes
+
+
+def outlines_said(columns: PartColumns, row: int) -> str:
+    """Return what to say of the flat outlines of an assembly; blank when it has none."""
+    found = {}
+    for i in np.flatnonzero((columns.assembly == row) & columns.in_wind):
+        part = columns.parts[i]
+        if part.shape == "outline":
+            measures = columns.models[part.model].model.measures
+            length_m, width_m = measures.box_m[0, :2]
+            area_m2 = 0.0 if measures.face is None else float(measures.face.size[0])
+            found[part.key] = area_m2 / (length_m * width_m)
+    if not found:
+        return ""
+    low, high = (f"{100 * share:.0f}" for share in (min(found.values()), max(found.values())))
+    solid = f"{low} %" if low == high else f"{low} to {high} %"
+    return (
+        f"; {len(found)} of them flat outlines, each a plate with the sides of its envelope, its "
+        f"force on its own area ({solid} of the envelope), holes left out"
+    )
 
 
 def _plate_sides(sizes: Mapping[str, float]) -> tuple[float, float]:

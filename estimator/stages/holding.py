@@ -9,15 +9,16 @@ import numpy as np
 
 from estimator.core.constants import GRAVITY_M_S2
 from estimator.geometry.measures import Floats
-from estimator.reference.factors import factors as factor_table
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket
-from estimator.stages.blowing import ALONG, CASES, SENSES, Wind
+from estimator.stages.blowing import ALONG, Wind
+from estimator.stages.blowing_rules import SENSES
 from estimator.stages.holding_cases import Case, Characteristic, listed
+from estimator.stages.holding_rules import rules_for
 from estimator.stages.posing import Group
 from estimator.stages.weighing import Weights
 from estimator.supports.arms import HOLDS, ArmSection, moved, released, tip_stiffness
-from estimator.supports.combinations import Combination, Factors, Kind, combinations
+from estimator.supports.combinations import Combination, Kind
 from estimator.supports.envelope import ABSENT, Envelope, Responses, envelope
 from estimator.supports.lever import lever_sharing, longest_axis
 from estimator.supports.mechanisms import movement_words
@@ -26,7 +27,6 @@ from estimator.wind.walls import STANDINGS
 
 WIND = "wind"
 OWN_WEIGHT, NOT_LISTED = "own weight", "not listed yet"
-EN_RULES = ("EN 1990 6.10", "EN 1990 6.10a/b")
 AXIS_NAMES = ("across", "up", "out")
 SHARINGS = ("rigid", "lever")
 COMPONENTS = (
@@ -210,15 +210,36 @@ def _responses(desk: _Desk, name: str, frame: _Frame) -> tuple[Shared, float]:
         for sharing, kept in found.items():
             causes = {}
             for cause, states in loads.items():
-                both = [_share(frame, state, sharing) for state in states]
-                causes[cause] = np.array([action for action, _ in both])
-                worst = max([worst, *(off for _, off in both)])
+                causes[cause], off = _share_states(frame, states, sharing)
+                worst = max(worst, off)
             kept.append(_Shared(causes))
     return found, worst
 
 
+def _share_states(frame: _Frame, states: Sequence[_Loads], sharing: str) -> tuple[Floats, float]:
+    """Return the actions on the wall (p, m, n, 6) of m cases in p positions, and the imbalance."""
+    if len({state.force_n.shape for state in states}) > 1:
+        both = [_share(frame, state, sharing) for state in states]
+        return np.array([actions for actions, _ in both]), max(off for _, off in both)
+    # Positions with equally many loads are so many more cases.
+    cases = _Loads(*(np.concatenate(values) for values in zip(*states, strict=True)))
+    actions, off = _share(frame, cases, sharing)
+    return actions.reshape(len(states), -1, *actions.shape[1:]), off
+
+
 def _share(frame: _Frame, loads: _Loads, sharing: str) -> tuple[Floats, float]:
     """Return the actions on the wall (m, n, 6) of m cases, and how far they are off balance."""
+    # Against a wall nearly half the directions of the wind do nothing.
+    acting = np.any(loads.force_n, axis=(1, 2)) | np.any(loads.moment_nm, axis=(1, 2))
+    actions, off = np.zeros((len(acting), len(frame.root_m), 6)), 0.0
+    if acting.any():
+        at_work = _Loads(*(values[acting] for values in loads))
+        actions[acting], off = _share_acting(frame, at_work, sharing)
+    return actions, off
+
+
+def _share_acting(frame: _Frame, loads: _Loads, sharing: str) -> tuple[Floats, float]:
+    """Return the actions and the imbalance of cases in which something acts, one or more."""
     cases = len(loads.force_n)
     wrench = _about_datum(loads)
     if sharing == "rigid":
@@ -253,7 +274,8 @@ def _group_loads(desk: _Desk, name: str, axis: int) -> Iterator[dict[str, list[_
         states = range(len(group.states))
         own = [_weight(desk, group, hung, s, axis) for s in states]
         loads = {OWN_WEIGHT: own}
-        allowed = desk.weights.not_listed
+        rows = [np.flatnonzero(desk.resolved.columns.assembly == group.members[i]) for i in hung]
+        allowed = desk.weights.allowed[np.concatenate(rows)][:, None]
         loads[NOT_LISTED] = [load._replace(force_n=allowed * load.force_n) for load in own]
         if desk.wind.known:
             loads[WIND] = [_wind(desk, g, hung, s, axis) for s in states]
@@ -298,7 +320,7 @@ def _wind(desk: _Desk, g: int, hung: Sequence[int], s: int, axis: int) -> _Loads
         half_m.append(np.broadcast_to(spots.half_m[:, axis], force.shape[:2]))
         moment_nm.append(spots.share[:, None] * couple[:, None])
     if not force_n:
-        nothing = np.zeros((len(CASES), 1, 3))
+        nothing = np.zeros((len(desk.wind.cases), 1, 3))
         return _Loads(nothing, nothing, nothing[..., 0], nothing)
     return _Loads(*(np.concatenate(x, axis=1) for x in (force_n, at_m, half_m, moment_nm)))
 
@@ -343,7 +365,7 @@ def _governing(
     groups = _hung_groups(desk, name)
     sets = {}
     for sharing, shared in responses.items():
-        rules = [rule for rule in _rules(desk, _variable(shared)) if rule.kind in kinds]
+        rules = [rule for rule in rules_for(desk.resolved, _variable(shared)) if rule.kind in kinds]
         things = [
             Responses(
                 (one.causes[OWN_WEIGHT] + one.causes[NOT_LISTED])[:, 0],
@@ -396,7 +418,7 @@ def _hung_groups(desk: _Desk, name: str) -> list[Group]:
 def _case_words(desk: _Desk, name: str, cause: str, case: int) -> str:
     """Return a case of an action on a set of brackets in words."""
     if cause == WIND:
-        direction_deg, sense, place = CASES[case]
+        direction_deg, sense, place = desk.wind.cases[case]
         blown = sense if _both_senses(desk, name) else ALONG
         return f"wind from {direction_deg:.0f} deg, {blown}, {place}"
     loads = [desk.resolved.extra_loads[number].key for number in _extra_causes(desk, name)[cause]]
@@ -412,27 +434,13 @@ def _both_senses(desk: _Desk, name: str) -> bool:
     )
 
 
-def _rules(desk: _Desk, actions: Sequence[str]) -> tuple[Combination, ...]:
-    """Return the combinations of the job's rule; of a rule for another wind, those of EN 1990."""
-    asked = desk.resolved.facts.text("combination_rule")
-    return combinations(
-        actions, _factors(desk, actions), asked if asked in EN_RULES else EN_RULES[0]
-    )
-
-
-def _factors(desk: _Desk, actions: Sequence[str]) -> Factors:
-    """Return the partial and combination factors of the table."""
-    table = factor_table(desk.resolved.library)
-    return Factors(psi0={action: table[f"psi0 {action}"].value for action in actions})
-
-
 def _cases(desk: _Desk, name: str, cause: str, count: int) -> tuple[Case, ...]:
     """Return the cases of a cause; of the wind the main ones have the force in the middle."""
     if cause in (OWN_WEIGHT, NOT_LISTED):
         return (Case(None, cause),)
     if cause != WIND:
         return tuple(Case(None, _case_words(desk, name, cause, k)) for k in range(count))
-    both, centre = _both_senses(desk, name), CASES[CENTRED][2]
+    both, centre = _both_senses(desk, name), desk.wind.cases[CENTRED].place
     return tuple(
         Case(
             direction_deg,
@@ -440,5 +448,5 @@ def _cases(desk: _Desk, name: str, cause: str, count: int) -> tuple[Case, ...]:
             main=place == centre,
             again=not both and sense != SENSES[0],
         )
-        for direction_deg, sense, place in CASES
+        for direction_deg, sense, place in desk.wind.cases
     )

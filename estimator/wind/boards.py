@@ -73,7 +73,7 @@ def signboard(width_m: float, height_m: float, clearance_m: float) -> Board:
     if clearance_m >= CLEARANCE_RATIO * height_m or width_m <= height_m:
         coefficient = Coefficient(SIGNBOARD, "signboard", _SIGNBOARD, confirmed=True, others=rivals)
         return Board(coefficient, clearance_m + height_m / 2, ECCENTRICITY * width_m)
-    mean, arm_m = _mean_and_arm(free_standing_wall(width_m, height_m))
+    mean, arm_m = mean_and_arm(free_standing_wall(width_m, height_m))
     coefficient = Coefficient(
         mean,
         "wide board near the ground, as a free-standing wall, mean of its strips",
@@ -127,13 +127,13 @@ def free_standing_wall(
     return tuple(strip for strip in strips if strip.end_m > strip.start_m)
 
 
-def _between(ratio: float, row: tuple[float, ...]) -> float:
-    return float(np.interp(ratio, _WALL_RATIOS, row))
-
-
-def _mean_and_arm(strips: tuple[WallStrip, ...]) -> tuple[float, float]:
+def mean_and_arm(strips: tuple[WallStrip, ...]) -> tuple[float, float]:
     """Return the mean coefficient, and how far its resultant lies from the middle in m."""
     length_m = strips[-1].end_m
     total = sum(s.coefficient * (s.end_m - s.start_m) for s in strips)
     turning = sum(s.coefficient * (s.end_m**2 - s.start_m**2) / 2 for s in strips)
     return total / length_m, length_m / 2 - turning / total
+
+
+def _between(ratio: float, row: tuple[float, ...]) -> float:
+    return float(np.interp(ratio, _WALL_RATIOS, row))

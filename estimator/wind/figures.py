@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from estimator.wind.boards import ECCENTRICITY
-from estimator.wind.records import Coefficient, FloatArray, Load, Numbers, Vector
+from estimator.wind.records import Coefficient, FloatArray, Load, Numbers, Placed, Vector
 
 STALL_RAD = np.pi / 4
 OFFSETS = (0.0, 1.0, -1.0)
@@ -150,6 +150,17 @@ def eccentric_points(
     return (
         middle[..., np.newaxis, :]
         + np.asarray(OFFSETS)[:, np.newaxis] * (arm_m[..., np.newaxis, :])
+    )
+
+
+def eccentric_cases(coefficient: Coefficient, width_m: float) -> tuple[Placed, ...]:
+    """Return the force on an outline at each of `OFFSET_NAMES`.
+
+    References:
+        EN 1991-1-4:2005, 7.4.3(3): 0.25 of the width to either side, level.
+    """
+    return tuple(
+        Placed(coefficient.value, offset * ECCENTRICITY * width_m, 0.0) for offset in OFFSETS
     )
 
 

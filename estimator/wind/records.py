@@ -72,6 +72,20 @@ class Coefficient:
             raise ValueError(msg)
 
 
+class Placed(NamedTuple):
+    """The force on an outline in one case: how large, and how far off the middle of the outline.
+
+    Attributes:
+        coefficient: On the outline.
+        right_m: Level, to the right of one who looks along the wind.
+        up_m: Upwards.
+    """
+
+    coefficient: float
+    right_m: float
+    up_m: float
+
+
 class Load(NamedTuple):
     """Wind force on one assembly in one case, characteristic.
 

@@ -11,6 +11,9 @@
 [NYC] New York City Building Code, BC 1605.2 (eq. 16-1 to 16-7) and BC 1605.3.1: the combinations
       of ASCE 7. BC 1605.3.1 prints 0.75 W where ASCE 7-10 and later have 0.75 x 0.6 W.
       nacmiaslaw.com/resources/legal-codes/21362 and /21364
+[A22] ASCE 7-22, 2.3.1, combinations 1a to 5a, as transcribed in two public repositories; that snow
+      is at strength level, 1.2 D + 1.0 S: M. Maguire and others, Ground Snow Loads for ASCE 7-22,
+      structuremag.org/?p=19724.
 
 Effects: permanent 10, wind 6 (or -6 where it lifts), snow 2. The sums were worked apart from this
 program from the factors, so they must agree to rounding.
@@ -57,10 +60,14 @@ EN_CASES = [
 ]
 
 ASCE_CASES = [
-    ("ASCE LRFD", "ASCE LRFD 1.4 D", PRESSING, 14.0),
-    ("ASCE LRFD", "ASCE LRFD 1.2 D + 1.6 snow + 0.5 wind", PRESSING, 18.2),
-    ("ASCE LRFD", "ASCE LRFD 1.2 D + 1 wind + 0.5 snow", PRESSING, 19.0),
-    ("ASCE LRFD", "ASCE LRFD 0.9 D + 1 wind", LIFTING, 3.0),
+    ("ASCE 7-16 strength", "ASCE 7-16 strength 1.4 D", PRESSING, 14.0),
+    ("ASCE 7-16 strength", "ASCE 7-16 strength 1.2 D + 1.6 snow + 0.5 wind", PRESSING, 18.2),
+    ("ASCE 7-16 strength", "ASCE 7-16 strength 1.2 D + 1 wind + 0.5 snow", PRESSING, 19.0),
+    ("ASCE 7-16 strength", "ASCE 7-16 strength 0.9 D + 1 wind", LIFTING, 3.0),
+    ("ASCE 7-22 strength", "ASCE 7-22 strength 1.4 D", PRESSING, 14.0),
+    ("ASCE 7-22 strength", "ASCE 7-22 strength 1.2 D + 1 snow + 0.5 wind", PRESSING, 17.0),
+    ("ASCE 7-22 strength", "ASCE 7-22 strength 1.2 D + 1 wind + 0.3 snow", PRESSING, 18.6),
+    ("ASCE 7-22 strength", "ASCE 7-22 strength 0.9 D + 1 wind", LIFTING, 3.0),
     ("ASCE ASD", "ASCE ASD 1 D + 0.6 wind", PRESSING, 13.6),
     ("ASCE ASD", "ASCE ASD 1 D + 0.45 wind + 0.75 snow", PRESSING, 14.2),
     ("ASCE ASD", "ASCE ASD 0.6 D + 0.6 wind", LIFTING, 2.4),
@@ -77,7 +84,7 @@ def test_combination_of_en_1990(rule, factors, name, variable, expected):
 
 @pytest.mark.parametrize(("rule", "name", "variable", "expected"), ASCE_CASES)
 def test_combination_of_asce_7(rule, name, variable, expected):
-    """[NYC]: a sum of products of printed factors, so rounding only."""
+    """[NYC] and [A22]: a sum of products of printed factors, so rounding only."""
     found = {c.name: c for c in asce_combinations({"wind": "W", "snow": "S"}, rule)}
 
     assert found[name].effect(10.0, variable) == pytest.approx(expected, abs=1e-9)
@@ -85,10 +92,10 @@ def test_combination_of_asce_7(rule, name, variable, expected):
 
 def test_strength_level_wind_belongs_to_asce():
     """IBC 2009 1605.2.1: factors of 1.0 W came with strength-level speeds; before, 1.6 W."""
-    assert check_pair("strength level", "ASCE LRFD") is None
-    assert check_pair("peak characteristic", "ASCE LRFD") == (
-        "ASCE LRFD is written for a strength level wind; with a peak characteristic wind its "
-        "factor on wind would leave out the partial factor"
+    assert check_pair("strength level", "ASCE 7-16 strength") is None
+    assert check_pair("peak characteristic", "ASCE 7-16 strength") == (
+        "ASCE 7-16 strength is written for a strength level wind; with a peak characteristic wind "
+        "its factor on wind would leave out the partial factor"
     )
 
 

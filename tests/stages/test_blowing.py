@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from estimator.resolve.weather import Weather
-from estimator.stages import blowing
-from estimator.stages.blowing import CASES, DIRECTIONS_DEG
+from estimator.stages.blowing_rules import CASES, DIRECTIONS_DEG, RULES, SENSES, Extent
+from estimator.supports.combinations import WindLevel
 
 SIGNBOARD = 1.80  # EN 1991-1-4:2005, 7.4.3(1)
 STATED = {"wind rule": "stated pressure", "stated pressure": "1 kPa"}
@@ -22,7 +22,7 @@ BOX = {"part": "B", "shape": "box", "length": "2 m", "width": "1 m", "depth": "2
 
 def case(direction_deg, sense=0, place=0):
     """Return the number of a wind case: sense 0 presses, 1 pulls; place 0 is the middle."""
-    senses, places = blowing.SENSES, ("in the middle", "off to the right", "off to the left")
+    senses, places = SENSES, ("in the middle", "off to the right", "off to the left")
     return CASES.index((direction_deg, senses[sense], places[place]))
 
 
@@ -278,24 +278,27 @@ def test_no_wind_is_told_and_not_made_up(blow):
     assert wind.notes == ("No wind figures: see what has not been told.",)
 
 
-def test_a_pressure_needs_a_site():
+@pytest.mark.parametrize("rule", sorted(RULES))
+def test_a_pressure_needs_a_site(rule):
     """Working out a pressure without either site or statement is a mistake of the program."""
-    nothing = Weather(None, "", None, 1.0, 0.0, None)
+    nothing = Weather(rule, WindLevel.CHARACTERISTIC, None, "", None, 1.0, 0.0, None)
     assembly = type("A", (), {"stands": "free"})()
+    extent = Extent(1.0, 1.0, 1.0, 0.5, 1.0, 1.0)
 
     with pytest.raises(ValueError, match="without a site"):
-        blowing._pressure(nothing, assembly, 1.0)
+        RULES[rule].pressure(nothing, assembly, extent)
 
 
-def test_notes_on_shelter_and_ice(blow):
-    """Shelter is never taken; ice that is typed but not worked out is said."""
-    plain, icy = blow(BOARD).notes, blow(BOARD, job=STATED | {"ice thickness": "6 mm"}).notes
+def test_notes_on_shelter_ice_and_snow(blow):
+    """Shelter is never taken; ice stands apart, and a snow load that is typed is not worked out."""
+    weather = {"ice thickness": "6 mm", "snow load": "500 Pa"}
+    plain, icy = blow(BOARD).notes, blow(BOARD, job=STATED | weather).notes
 
     assert any("shelter is not taken" in note for note in plain)
-    assert "Ice and snow on the job sheet are not worked out yet, but for ice on a hand" in icy
-    assert (
-        "Ice and snow on the job sheet are not worked out yet, but for ice on a hand" not in plain
-    )
+    assert set(icy) - set(plain) == {
+        "No ice is in these figures: its weight and the wind with it stand apart",
+        "The snow load on the job sheet is not worked out yet",
+    }
 
 
 def test_a_rule_without_coefficient_is_said(blow):

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from estimator.stages.blowing import CASES, DIRECTIONS_DEG
+from estimator.stages.blowing_rules import CASES, DIRECTIONS_DEG
 from estimator.wind.coefficients import Bar, Tube, cylinder, flat_plate, rectangular_bar
 
 STATED = {"wind rule": "stated pressure", "stated pressure": "1 kPa"}

@@ -5,11 +5,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from estimator.wind.coefficients import figure
+from estimator.wind.coefficients import entered, figure
 from estimator.wind.figures import (
     View,
     bar_force,
     crosswind,
+    eccentric_cases,
     eccentric_points,
     figure_loads,
     incidence_factor,
@@ -166,3 +167,13 @@ def test_figure_loads_by_hand():
         "along the wind, off to the left",
     ]
     assert "closed figure" in middle.reason
+
+
+def test_eccentric_cases_are_the_eccentric_points():
+    """EN 1991-1-4 7.4.3(3): a quarter of 2 m to the right and to the left, as large each time."""
+    board = entered(1.8, "EN 1991-1-4 7.4.3")
+    points_m = eccentric_points((0.0, 3.0, 0.5), 2.0, 0.0)
+
+    found = eccentric_cases(board, 2.0)
+    assert [case.right_m for case in found] == pytest.approx(points_m[:, 0])
+    assert {(case.coefficient, case.up_m) for case in found} == {(1.8, 0.0)}

@@ -1,0 +1,108 @@
+"""What assemblies cover from every side the wind comes from, each view drawn once."""
+
+import math
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from estimator.geometry.measures import Floats
+from estimator.geometry.silhouettes import view
+from estimator.resolve.job import Resolved
+from estimator.resolve.records import Assembly
+from estimator.stages.blowing_rules import DIRECTIONS_DEG
+from estimator.stages.measuring import Shapes
+from estimator.stages.outlining import Outliner, Seen
+from estimator.stages.posing import Group
+from estimator.wind import walls
+
+HALF_ROUND = len(DIRECTIONS_DEG) // 2
+FRONT, RIGHT, LEFT = (DIRECTIONS_DEG.index(deg) for deg in (0.0, 90.0, 270.0))
+"""Numbers of the directions seen from the street, and along the wall."""
+
+
+class Desk(NamedTuple):
+    """Everything the wind blows on."""
+
+    resolved: Resolved
+    shapes: Shapes
+    outliner: Outliner
+
+
+def stands_clear(assembly: Assembly) -> bool:
+    """Return whether the wind goes round an assembly, instead of pressing it to a wall."""
+    return not walls.STANDINGS[assembly.stands].both_senses
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """What assemblies whose frames are turned alike cover from every side.
+
+    Attributes:
+        desk: Everything the wind blows on.
+        turn: How their frames are turned.
+        seen: From one half of the directions: what each covers, by its row, and whether it was
+            seen from behind. What stands at a wall is only seen from the front and the side.
+    """
+
+    desk: Desk
+    turn: Floats
+    seen: Sequence[tuple[Mapping[int, Seen], bool]]
+
+    def at(self, number: int, row: int) -> Seen | None:
+        """Return what one assembly covers seen from one of `DIRECTIONS_DEG`; None for nothing."""
+        found, behind = self.seen[number % HALF_ROUND]
+        one = found.get(row)
+        return one.from_behind() if one and behind != (number >= HALF_ROUND) else one
+
+
+class _Sight(NamedTuple):
+    """A view of frames that are turned some way, the same for all that see them alike."""
+
+    key: bytes
+    projection: Floats
+    behind: bool
+
+    @classmethod
+    def of(cls, number: int, turn: Floats) -> "_Sight":
+        """Return the view from one of `DIRECTIONS_DEG`; of a view and its mirror only one."""
+        projection = view(math.radians(DIRECTIONS_DEG[number])) @ turn
+        level = np.round(projection[0], 9)
+        behind = bool(level[np.flatnonzero(level)[0]] < 0)
+        if behind:
+            projection = np.array([[-1.0], [1.0]]) * projection
+        return cls((np.round(projection, 9) + 0.0).tobytes(), projection, behind)
+
+
+def looks_of(desk: Desk, group: Group) -> list[list[Looks]]:
+    """Return what a group covers from every side, for each state and member.
+
+    A view that several positions share is drawn once, and those of a slide are all alike.
+    """
+    turns, which = np.unique(
+        np.round(group.rotation, 12).reshape(-1, 9), axis=0, return_inverse=True
+    )
+    which = which.reshape(group.rotation.shape[:2])
+    sights = [[_Sight.of(d, turn.reshape(3, 3)) for d in range(HALF_ROUND)] for turn in turns]
+    wanted: dict[bytes, tuple[Floats, set[int]]] = {}
+    for k, views in enumerate(sights):
+        rows = {group.members[i] for i in np.flatnonzero(np.any(which == k, axis=0))}
+        clear = {row for row in rows if stands_clear(desk.resolved.assemblies[row])}
+        for d, sight in enumerate(views):
+            _, asked = wanted.setdefault(sight.key, (sight.projection, set()))
+            asked |= rows if d in (FRONT, RIGHT) else clear
+
+    def drawn(asked: tuple[Floats, set[int]]) -> Mapping[int, Seen]:
+        projection, rows = asked
+        return desk.outliner.seen(projection, sorted(rows)) if rows else {}
+
+    # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
+    with ThreadPoolExecutor() as pool:
+        found = dict(zip(wanted, pool.map(drawn, wanted.values()), strict=True))
+    looks = [
+        Looks(desk, turn.reshape(3, 3), [(found[s.key], s.behind) for s in views])
+        for turn, views in zip(turns, sights, strict=True)
+    ]
+    return [[looks[k] for k in row] for row in which]

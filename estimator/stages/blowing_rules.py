@@ -1,0 +1,241 @@
+"""How each wind rule is worked out: where it reads the pressure, its coefficients, its cases."""
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import NamedTuple
+
+from estimator.resolve.records import Assembly
+from estimator.resolve.weather import STATED, Weather
+from estimator.wind import asce7, asce7_signs, asce7_walls, coefficients, en1991, walls
+from estimator.wind.en1991 import HIGHEST_M
+from estimator.wind.figures import OFFSET_NAMES, eccentric_cases
+from estimator.wind.records import Coefficient, Placed, Step
+
+DIRECTIONS_DEG = tuple(15.0 * i for i in range(24))
+SENSES = tuple(name for _, name in walls.SENSES)
+
+
+class Case(NamedTuple):
+    """A wind case: the side the wind comes from, the sense of the force, and where it acts."""
+
+    direction_deg: float
+    sense: str
+    place: str
+
+
+def cases_at(places: tuple[str, ...]) -> tuple[Case, ...]:
+    """Return every case of a run, in the order of every array of wind forces."""
+    return tuple(
+        Case(direction, sense, place)
+        for direction in DIRECTIONS_DEG
+        for sense in SENSES
+        for place in places
+    )
+
+
+CASES = cases_at(OFFSET_NAMES)
+"""The cases of EN 1991-1-4."""
+
+
+class Pressure(NamedTuple):
+    """The pressure on one assembly, with the way to it.
+
+    Attributes:
+        pressure_pa: What a coefficient multiplies.
+        height_m: Where it was read, above the ground; NaN for a stated one.
+        why: Why there.
+        steps: The way to it.
+        gust_factor: What of it is a gust factor; 1 where the rule has none of its own.
+    """
+
+    pressure_pa: float
+    height_m: float
+    why: str
+    steps: tuple[Step, ...]
+    gust_factor: float = 1.0
+
+
+class Extent(NamedTuple):
+    """What an assembly shows from one side.
+
+    Attributes:
+        width_m: Level width of its outline.
+        height_m: Its height.
+        top_m: Its upper edge above the datum.
+        middle_m: Its middle above the datum.
+        area_m2: What counts of its outline.
+        filled_m2: The outline with its holes filled.
+    """
+
+    width_m: float
+    height_m: float
+    top_m: float
+    middle_m: float
+    area_m2: float
+    filled_m2: float
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """How a wind rule is worked out.
+
+    Attributes:
+        places: Where the force on an outline may act, in the middle first.
+        pressure: On what stands in some way and shows an extent.
+        clear: Coefficient of what stands clear, and the force at each of `places`; an entered
+            coefficient takes the place of the rule's own.
+        on_wall: The same, normal to the wall, for what hangs against one.
+        notes: Sentences to be read with all its numbers.
+        edges: What to say of the corner and the top of the wall, by how far off they are, and the
+            height of the building.
+    """
+
+    places: tuple[str, ...]
+    pressure: Callable[[Weather, Assembly, Extent], Pressure]
+    clear: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
+    on_wall: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
+    notes: Callable[[Weather], tuple[str, ...]]
+    edges: Callable[[float | None, float | None, float | None], tuple[str, ...]] = walls.edge_notes
+
+
+def rule_of(weather: Weather) -> Rule:
+    """Return how the wind rule of a job is worked out."""
+    return RULES[weather.rule]
+
+
+def _entered(assembly: Assembly) -> Coefficient | None:
+    """Return the coefficient somebody gave for an assembly, if any."""
+    if math.isnan(assembly.coefficient):
+        return None
+    return coefficients.entered(assembly.coefficient, assembly.coefficient_source)
+
+
+def _site_missing() -> ValueError:
+    return ValueError("a pressure was asked for without a site")
+
+
+# EN 1991-1-4, whose coefficients also go with a stated pressure.
+
+
+def _en_pressure(weather: Weather, assembly: Assembly, extent: Extent) -> Pressure:
+    height = walls.reference_height(
+        assembly.stands, weather.datum_m + extent.middle_m, weather.building_m
+    )
+    if not isinstance(weather.site, en1991.Site):
+        raise _site_missing()
+    within_m = min(max(height.height_m, 0.0), HIGHEST_M)
+    worked = en1991.site_pressure(weather.site, within_m)
+    return Pressure(
+        worked.pressure_pa * weather.structural_factor, within_m, height.reason, worked.steps
+    )
+
+
+def _stated(weather: Weather, _assembly: Assembly, _extent: Extent) -> Pressure:
+    if weather.stated_pa is None:
+        raise _site_missing()
+    step = Step("stated pressure", "q", weather.stated_pa, "Pa", weather.stated_source,
+                confirmed=bool(weather.stated_source))  # fmt: skip
+    return Pressure(weather.stated_pa, math.nan, "as stated on the job sheet", (step,))
+
+
+def _en_clear(
+    _weather: Weather, assembly: Assembly, extent: Extent, _pressure: Pressure
+) -> tuple[Coefficient, tuple[Placed, ...]]:
+    drag = _entered(assembly) or coefficients.figure(hollows=True)
+    return drag, eccentric_cases(drag, extent.width_m)
+
+
+def _en_on_wall(
+    _weather: Weather, assembly: Assembly, extent: Extent, _pressure: Pressure
+) -> tuple[Coefficient, tuple[Placed, ...]]:
+    normal = _entered(assembly) or walls.assumed_on_wall()
+    return normal, eccentric_cases(normal, extent.width_m)
+
+
+def _en_notes(_weather: Weather) -> tuple[str, ...]:
+    return (
+        (
+            "EN 1991-1-4 gives no coefficient for an irregular figure or for what hangs "
+            "against a wall: what is assumed is named beside each"
+        ),
+    )
+
+
+# ASCE 7.
+
+
+def _asce_pressure(weather: Weather, assembly: Assembly, extent: Extent) -> Pressure:
+    if not isinstance(weather.site, asce7.Site):
+        raise _site_missing()
+    height = asce7_walls.reference_height(
+        weather.datum_m + extent.top_m,
+        weather.building_m if walls.STANDINGS[assembly.stands].by_building else None,
+    )
+    within_m = min(max(height.height_m, 0.0), HIGHEST_M)
+    worked = asce7.site_pressure(weather.site, within_m)
+    return Pressure(
+        worked.pressure_pa, within_m, height.reason, worked.steps, weather.site.gust_factor
+    )
+
+
+def _sign(weather: Weather, extent: Extent) -> asce7_signs.Sign:
+    return asce7_signs.Sign(
+        extent.width_m,
+        extent.height_m,
+        weather.datum_m + extent.top_m,
+        min(extent.area_m2 / extent.filled_m2, 1.0),
+    )
+
+
+def _asce_clear(
+    weather: Weather, assembly: Assembly, extent: Extent, pressure: Pressure
+) -> tuple[Coefficient, tuple[Placed, ...]]:
+    sign, entered = _sign(weather, extent), _entered(assembly)
+    least = asce7_signs.least_coefficient(pressure.pressure_pa)
+    drag = asce7_signs.at_least(entered or asce7_signs.solid_sign(sign), least)
+    if entered is None:
+        return drag, asce7_signs.sign_cases(sign, drag, least)
+    return drag, asce7_signs.middle_cases(sign, drag)
+
+
+def _asce_on_wall(
+    weather: Weather, assembly: Assembly, extent: Extent, pressure: Pressure
+) -> tuple[Coefficient, tuple[Placed, ...]]:
+    sign = _sign(weather, extent)
+    worked = asce7_walls.ON_WALL[assembly.stands](sign, extent.area_m2, pressure.gust_factor)
+    least = asce7_signs.least_coefficient(pressure.pressure_pa)
+    normal = asce7_signs.at_least(_entered(assembly) or worked, least)
+    return normal, asce7_signs.middle_cases(sign, normal)
+
+
+def _asce_notes(weather: Weather) -> tuple[str, ...]:
+    notes = asce7.site_notes(weather.site) if isinstance(weather.site, asce7.Site) else ()
+    return (
+        *notes,
+        (
+            f"{weather.rule} gives coefficients for boards, not for figures, and its pressures on "
+            "a wall are used for what lies flat on one: what is assumed is named beside each. "
+            "Parts added up one by one go by the shapes of EN 1991-1-4, and the least pressure is "
+            "not looked at there"
+        ),
+    )
+
+
+_ASCE = Rule(
+    asce7_signs.PLACES,
+    _asce_pressure,
+    _asce_clear,
+    _asce_on_wall,
+    _asce_notes,
+    asce7_walls.edge_notes,
+)
+RULES: Mapping[str, Rule] = MappingProxyType(
+    {
+        "EN 1991-1-4": Rule(OFFSET_NAMES, _en_pressure, _en_clear, _en_on_wall, _en_notes),
+        STATED: Rule(OFFSET_NAMES, _stated, _en_clear, _en_on_wall, lambda _: ()),
+        **dict.fromkeys(asce7.EDITIONS, _ASCE),
+    }
+)
+"""Every wind rule by its name on the job sheet."""
