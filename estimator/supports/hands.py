@@ -152,7 +152,20 @@ def cupped_wind_torque(
 
 def blade_ice_torque(hand: Hand, ice_m: float, ice_kg_m3: float) -> float:
     """Return the torque of ice on one face of the blade alone, the hand level, N m."""
-    return ice_kg_m3 * ice_m * hand.width_m * _first_moment(hand, GRAVITY_M_S2, 0.0)
+    area_m2 = hand.blade_m * hand.width_m
+    return face_ice_torque(area_m2, hand.blade_m / 2, ice_m, ice_kg_m3)
+
+
+def face_ice_torque(area_m2: float, radius_m: float, ice_m: float, ice_kg_m3: float) -> float:
+    """Return the torque of ice on one face to one side of the axle, that side level, N m.
+
+    Args:
+        area_m2: The face.
+        radius_m: Axle to the middle of the face.
+        ice_m: Thickness of the ice.
+        ice_kg_m3: Its density.
+    """
+    return ice_kg_m3 * ice_m * area_m2 * GRAVITY_M_S2 * radius_m
 
 
 def parts_in_wind(
