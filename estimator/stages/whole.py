@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from estimator.geometry.bodies import Body, moved, rotated
+from estimator.geometry.measures import Floats
 from estimator.stages.posing import Group
 from estimator.stages.weighing import Weights
 
@@ -19,10 +20,15 @@ def in_job(weights: Weights, groups: Sequence[Group], state: int = 0) -> Body:
             fewer.
     """
     own = weights.assemblies
-    rotation = np.tile(np.eye(3), (len(own.mass_kg), 1, 1))
-    origin_m = np.zeros((len(own.mass_kg), 3))
+    rotation, origin_m = frames(len(own.mass_kg), groups, state)
+    return moved(rotated(own, rotation), origin_m)
+
+
+def frames(count: int, groups: Sequence[Group], state: int = 0) -> tuple[Floats, Floats]:
+    """Return where the frames of so many assemblies are: rotations (n, 3, 3), origins (n, 3)."""
+    rotation, origin_m = np.tile(np.eye(3), (count, 1, 1)), np.zeros((count, 3))
     for group in groups:
         s = state if state < len(group.states) else 0
         rotation[list(group.members)] = group.rotation[s]
         origin_m[list(group.members)] = group.origin_m[s]
-    return moved(rotated(own, rotation), origin_m)
+    return rotation, origin_m

@@ -73,3 +73,58 @@ def test_an_empty_job_has_a_line(line):
 
     assert found.mass_kg == 0.0
     assert not any(math.isnan(x) for x in found.cg_m)
+
+
+def test_figures_of_each_assembly(line):
+    """Each has its own mass, band, centre from the datum and wind; what is not blown has none."""
+    board = {"part": "W", "assembly": "sign", "shape": "sheet", "length": "2 m", "width": "1 m",
+             "mass each": "1 kg", "out": "400 mm"}  # fmt: skip
+    rows = [{"assembly": "a"}, {"assembly": "sign", "up": "2 m", "stands": "free",
+                                   "coefficient": "1.5"}]  # fmt: skip
+    calm = [rows[0] | {"wind": "none"}, rows[1]]
+    found = line(parts=[LUMP, board], assemblies=calm, job=STATED)
+
+    lump, sign = found.assemblies
+    assert (lump.assembly, lump.mass_kg, lump.wind_n) == ("a", pytest.approx(100.0), 0.0)
+    assert (lump.low_kg, lump.high_kg) == pytest.approx((90.0, 110.0))
+    assert sign.cg_m == pytest.approx([0.0, 2.0, 0.4])
+    assert sign.wind_n == pytest.approx(1000.0 * 1.5 * 2.0)
+    assert found.windiest.assembly == "sign"
+    assert found.wind_n == pytest.approx(sign.wind_n)
+
+
+def test_wind_on_all_is_of_one_wind(line):
+    """Two boards of 2 m2, one flat to the street and one square to it, are not largest together.
+
+    Free in the wind, each meets what it shows: 2 m2 at most alone, 2 sqrt 2 together at 45 degrees.
+    """
+    board = {"part": "F", "assembly": "flat", "shape": "sheet", "length": "2 m", "width": "1 m",
+             "mass each": "1 kg"}  # fmt: skip
+    edge = board | {"part": "E", "assembly": "edge", "along": "out", "faces": "across"}
+    rows = [{"assembly": name, "stands": "free", "coefficient": "2"} for name in ("flat", "edge")]
+    found = line(parts=[board, edge], assemblies=rows, job=STATED)
+
+    assert [one.wind_n for one in found.assemblies] == pytest.approx([4000.0, 4000.0])
+    assert found.wind_n == pytest.approx(4000.0 * math.sqrt(2))
+
+
+def test_a_mover_counts_where_it_catches_most(line):
+    """A board that turns about the upright shows 2 m2 to each wind at one of its positions."""
+    board = {"part": "F", "assembly": "vane", "shape": "sheet", "length": "2 m", "width": "1 m",
+             "mass each": "1 kg"}  # fmt: skip
+    still = board | {"part": "S", "assembly": "sign", "across": "3 m"}
+    rows = [{"assembly": "vane", "stands": "free", "coefficient": "2", "moves": "turns",
+             "axis": "up", "from": "0 deg", "to": "90 deg", "positions": "2"},
+            {"assembly": "sign", "stands": "free", "coefficient": "2"}]  # fmt: skip
+    found = line(parts=[board, still], assemblies=rows, job=STATED)
+
+    assert found.wind_n == pytest.approx(8000.0)
+
+
+def test_without_wind_nothing_is_windiest(line):
+    """A job that names no wind has no wind force, which is not a force of nought."""
+    found = line(parts=[LUMP])
+
+    assert found.wind_n is None
+    assert found.windiest is None
+    assert found.assemblies[0].wind_n == 0.0
