@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
@@ -16,6 +15,7 @@ from estimator.geometry.measures import Measures
 from estimator.geometry.mesh_faults import Faults, Spot, faults
 from estimator.geometry.meshes import Depths, Shell, depths, edges_of, measures, shell, vector_areas
 from estimator.geometry.models import Mesh, Model
+from estimator.resolve.doubts import LIKELY_M, SIZE_DIFFERS, Doubt, problems_of
 from estimator.resolve.names import refusal
 from estimator.resolve.records import Layer, Modelled
 from estimator.sheets.columns import FILE_UNITS
@@ -26,10 +26,8 @@ SKINS = {"one face": 1, "both faces": 2, "whole outside": 1}
 ENCLOSED = frozenset({"solid", "inside"})
 FULL_SIZE = 1.0
 """Scale where nobody says another."""
-LIKELY_M = (0.005, 50.0)
-"""Shortest and longest thing that is likely: program default, no source."""
-SIZE_DIFFERS, SKIN_SHIFTS = 0.02, 0.05
-"""Shares from which a typed size, and the area of a thick skin, are asked about."""
+SKIN_SHIFTS = 0.05
+"""Share from which the area of a thick skin is asked about."""
 SIDES = {"length": 0, "width": 1, "depth": 2}
 """Axes of a file, by the size that may be typed beside it."""
 
@@ -75,16 +73,6 @@ class _Surface(NamedTuple):
     crossings: Crossings
 
 
-class _Doubt(NamedTuple):
-    """Something to look at: what was found, what is wanted, what to do."""
-
-    found: str
-    wanted: str
-    advice: str
-    field: str = "file"
-    severity: Severity = Severity.QUESTION
-
-
 def mesh_model(
     row: Row, shelf: Shelf, layers: tuple[Layer, ...], problems: list[Problem]
 ) -> Modelled | None:
@@ -120,7 +108,7 @@ def mesh_model(
         *_faults(read, surface, layers),
         *_skin(read, surface.shell, at, measured),
     )
-    problems += [_problem(row, doubt) for doubt in doubts]
+    problems += problems_of(row, doubts)
     return Modelled(
         key=f"{read.found.name}, {read.said}, {shows} of {1000 * skin_m:g} mm",
         shape="mesh",
@@ -188,12 +176,7 @@ def _surface(read: _Read) -> _Surface:
     return _Surface(shell(mesh, edges, closed=wrong.closed), wrong, crossings(mesh))
 
 
-def _problem(row: Row, doubt: _Doubt) -> Problem:
-    said = refusal(row, doubt.field, doubt.found, doubt.wanted, doubt.advice)
-    return replace(said, severity=doubt.severity)
-
-
-def _sizes(row: Row, read: _Read, measured: Measures) -> Iterator[_Doubt]:
+def _sizes(row: Row, read: _Read, measured: Measures) -> Iterator[Doubt]:
     """Yield what is odd about the size of a mesh."""
     box_m = measured.box_m[0]
     longest_m = float(box_m.max())
@@ -201,7 +184,7 @@ def _sizes(row: Row, read: _Read, measured: Measures) -> Iterator[_Doubt]:
     if not shortest_m <= longest_m <= furthest_m:
         found = f"{read.found.name} is {_length(longest_m)} long at full size, taken as {read.said}"
         wanted = f"a thing of {_length(shortest_m)} to {_length(furthest_m)}"
-        yield _Doubt(found, wanted, "look whether the unit and the scale are right", "file_unit")
+        yield Doubt(found, wanted, "look whether the unit and the scale are right", "file_unit")
     for side, axis in SIDES.items():
         typed_m, own_m = row.number(side), float(box_m[axis])
         if abs(typed_m - own_m) > SIZE_DIFFERS * typed_m:
@@ -210,10 +193,10 @@ def _sizes(row: Row, read: _Read, measured: Measures) -> Iterator[_Doubt]:
                 f"{_length(own_m)} that way ({'xyz'[axis]} of the file), taken as {read.said}"
             )
             advice = "the file was used; look at its scale, its unit and its axes"
-            yield _Doubt(found, f"the same within {100 * SIZE_DIFFERS:g} %", advice, side)
+            yield Doubt(found, f"the same within {100 * SIZE_DIFFERS:g} %", advice, side)
 
 
-def _faults(read: _Read, surface: _Surface, layers: Sequence[Layer]) -> Iterator[_Doubt]:
+def _faults(read: _Read, surface: _Surface, layers: Sequence[Layer]) -> Iterator[Doubt]:
     """Yield what is wrong with a surface."""
     name, found = read.found.name, surface.faults
     if found.open_edges.found:
@@ -222,12 +205,12 @@ def _faults(read: _Read, surface: _Surface, layers: Sequence[Layer]) -> Iterator
         if spot.found:
             many = counted(spot.found, noun)
             about = words.format(n=many, name=name, size=_figure(spot.size))
-            yield _Doubt(f"{about}, such as {read.place(spot)}", wanted, advice)
+            yield Doubt(f"{about}, such as {read.place(spot)}", wanted, advice)
     if found.inverted:
         words = f"all triangles of {name} have their outside inwards"
-        yield _Doubt(words, "an outside that faces outwards", "they were taken the other way round")
+        yield Doubt(words, "an outside that faces outwards", "they were taken the other way round")
     look = "look at it in the program it was made with"
-    yield from (_Doubt(f"{name}: {doubt}", "", look) for doubt in read.raw.doubts)
+    yield from (Doubt(f"{name}: {doubt}", "", look) for doubt in read.raw.doubts)
 
 
 class _Kind(NamedTuple):
@@ -261,7 +244,7 @@ def _kinds(found: Faults, crossed: Crossings) -> tuple[_Kind, ...]:
     )  # fmt: skip
 
 
-def _open(read: _Read, found: Faults, layers: Sequence[Layer]) -> _Doubt:
+def _open(read: _Read, found: Faults, layers: Sequence[Layer]) -> Doubt:
     """Return what to say of a surface that does not close."""
     over = {layer.over for layer in layers}
     holes = found.borders
@@ -274,10 +257,10 @@ def _open(read: _Read, found: Faults, layers: Sequence[Layer]) -> _Doubt:
     if "whole outside" in over:
         advice += "; what lies over its whole outside counts on the side that is shown alone"
     severity = Severity.QUESTION if over & {*ENCLOSED, "whole outside"} else Severity.NOTE
-    return _Doubt(words, "", advice, severity=severity)
+    return Doubt(words, "", advice, severity=severity)
 
 
-def _skin(read: _Read, shown: Shell, at: Depths, measured: Measures) -> Iterator[_Doubt]:
+def _skin(read: _Read, shown: Shell, at: Depths, measured: Measures) -> Iterator[Doubt]:
     """Yield what the thickness of the skin does that should be looked at."""
     shift = _shift(shown, measured)
     if abs(shift) > SKIN_SHIFTS:
@@ -286,11 +269,11 @@ def _skin(read: _Read, shown: Shell, at: Depths, measured: Measures) -> Iterator
             f"shows: {_change(shift)}"
         )
         advice = "it is right for what bends gently; look at `model shows`, the unit and the scale"
-        yield _Doubt(found, "a skin that is thin beside its bends", advice, "model_shows")
+        yield Doubt(found, "a skin that is thin beside its bends", advice, "model_shows")
     if shown.solid is not None and measured.solid is None:
         found = f"a skin of {_length(at.inner - at.outer)} leaves nothing inside {read.found.name}"
         advice = "if the file shows both faces of a sheet, its skin counts twice: leave one face"
-        yield _Doubt(found, "a surface that is one face of the skin", advice)
+        yield Doubt(found, "a surface that is one face of the skin", advice)
 
 
 def _shift(shown: Shell, measured: Measures) -> float:
