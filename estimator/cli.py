@@ -55,6 +55,12 @@ def _parser() -> argparse.ArgumentParser:
                         help="where to write; beside the workbook when not given")  # fmt: skip
     report.add_argument("--cases", action="store_true",
                         help="write every wind load and bracket action as .csv too")  # fmt: skip
+    kept = _command(commands, "keep", _keep, "keep what was weighed in a record of your own")
+    kept.add_argument("job", type=Path, metavar="JOB",
+                      help="workbook (.xlsx, .ods) or folder of .csv files")  # fmt: skip
+    kept.add_argument("--option", metavar="NAME", help="way of building that was weighed")
+    kept.add_argument("--tables", type=Path, metavar="FOLDER", required=True,
+                      help="your own folder of tables, for own_ratios.csv")  # fmt: skip
     tables = _command(commands, "tables", _tables, "look in the lookup tables")
     tables.add_argument("name", nargs="?", default="", metavar="NAME", help="such as gauges")
     tables.add_argument("word", nargs="?", default="", metavar="WORD", help="rows with this word")
@@ -112,11 +118,12 @@ def _check(asked: argparse.Namespace) -> int:
 
 def _print_accounts(accounts: Any) -> None:  # noqa: ANN401 - imported late
     """Print what became of every row that was read."""
-    print(f"\n{'rows':<12}{'read':>7}{'used':>7}{'other option':>14}{'parked':>8}{'refused':>9}")
+    heads = f"{'read':>7}{'used':>7}{'other option':>14}{'parked':>8}{'replaced':>10}{'refused':>9}"
+    print(f"\n{'rows':<12}{heads}")
     for sheet, a in accounts.items():
         if a.read:
             print(f"{sheet:<12}{a.read:>7}{a.used:>7}{a.other_option:>14}{a.parked:>8}"
-                  f"{a.refused:>9}")  # fmt: skip
+                  f"{a.replaced:>10}{a.refused:>9}")  # fmt: skip
 
 
 def _print_count(job: Path, problems: Sequence[Any]) -> None:
@@ -150,6 +157,15 @@ def _report(asked: argparse.Namespace) -> int:
     print(summary_text(result.document))
     page = next(path for path in written if path.name == "page.html")
     print(f"Open {page}")
+    return FINE if result.complete else PROBLEMS
+
+
+def _keep(asked: argparse.Namespace) -> int:
+    import estimator
+    from estimator.reports.keeping import keep, kept_text
+
+    result = estimator.estimate(estimator.read_job(asked.job), asked.option, tables=asked.tables)
+    print(kept_text(keep(result.document, asked.tables)))
     return FINE if result.complete else PROBLEMS
 
 

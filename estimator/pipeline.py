@@ -1,25 +1,33 @@
 """The run, from a job that was read to a result: the list of steps, and doing them in order."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from estimator.files.shelf import Shelf
 from estimator.reference.library import Library
 from estimator.resolve.job import resolve
 from estimator.resolve.options import named_option
+from estimator.resolve.scaling import scaled, unfit
+from estimator.stages.blanking import lay_out
 from estimator.stages.blowing import blow
 from estimator.stages.buying import buy
 from estimator.stages.comparing import compare
+from estimator.stages.facing import face
 from estimator.stages.holding import hold
+from estimator.stages.icing import ice_up
 from estimator.stages.measuring import measure_parts
 from estimator.stages.picturing import picture
 from estimator.stages.posing import pose
 from estimator.stages.pricing import price
 from estimator.stages.recording import Findings, record
+from estimator.stages.sizing import AS_DRAWN, SIZES, Sizes, Worked, size_up
+from estimator.stages.slender import find_slender
 from estimator.stages.turning import turn
 from estimator.stages.weighing import weigh
+from estimator.stages.working import work
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -47,7 +55,7 @@ class Stage(NamedTuple):
 
 
 STAGES = (
-    Stage("resolved", "looking up names", ("job", "library", "option"), resolve),
+    Stage("resolved", "looking up names", ("job", "library", "option", "files"), resolve),
     Stage("shapes", "measuring parts", ("columns",), measure_parts),
     Stage("weights", "weighing", ("resolved", "shapes"), weigh),
     Stage("groups", "posing what moves", ("assemblies",), pose),
@@ -59,12 +67,24 @@ STAGES = (
         ("resolved", "weights", "groups", "wind", "every_case"),
         hold,
     ),
+    Stage("blanks", "cutting blanks", ("resolved",), lay_out),
     Stage("order", "laying out what to buy", ("resolved", "weights"), buy),
     Stage("pricing", "adding up", ("resolved", "order"), price),
-    Stage("comparison", "comparing", ("option", "weights", "groups", "held", "pricing"), compare),
+    Stage("faces", "outlining", ("resolved", "shapes", "groups"), face),
+    Stage(
+        "comparison",
+        "comparing",
+        ("resolved", "weights", "groups", "wind", "held", "pricing"),
+        compare,
+    ),
+    Stage("slender", "shaking", ("resolved", "shapes", "weights", "groups"), find_slender),
+    Stage("iced", "icing", ("resolved", "shapes", "weights", "groups", "wind"), ice_up),
+    Stage("working", "lifting", ("resolved", "shapes", "weights", "groups"), work),
     Stage("pictures", "drawing", ("resolved", "shapes", "groups"), picture),
 )
 """The run, in order. Whatever a step needs was given by one above it."""
+SIZED = frozenset({"shapes", "weights", "groups", "wind", "held", "order", "pricing", "comparison"})
+"""The steps that are done again at other sizes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,40 +158,42 @@ def estimate(
         RequestError: The job has no such option, or its movers make too many positions.
     """
     wanted = named_option(job, option)
-    library = Library(tables)
-    found = run(job, library, wanted, tell, every_case=every_case)
+    given = Given(job, Library(tables), Shelf(job.folder), every_case)
+    found = run(given, wanted, tell)
     others = [o for o in job.options if o != wanted]
-    beside = {o: run(job, library, o, tell, upto="comparison") for o in others}
+    beside = {o: run(given, o, tell, upto="comparison") for o in others}
     ways = [{wanted: found, **beside}[o] for o in job.options or (wanted,)]
+    found["sizes"] = at_sizes(found, tell)
     findings = Findings(**{name: found[name] for name in Findings._fields})
     return Result(record(findings, ways, version("estimator")))
 
 
-def run(
-    job: "Job",
-    library: Library,
-    option: str,
-    tell: Tell | None = None,
-    *,
-    upto: str = "",
-    every_case: bool = False,
-) -> dict[str, Any]:
+class Given(NamedTuple):
+    """What every run of a job is given, whichever way of building it works out.
+
+    Attributes:
+        job: As read.
+        library: The lookup tables.
+        files: Where the files lie that its rows name.
+        every_case: List every unfactored action at the wall.
+    """
+
+    job: "Job"
+    library: Library
+    files: Shelf
+    every_case: bool = False
+
+
+def run(given: Given, option: str, tell: Tell | None = None, upto: str = "") -> dict[str, Any]:
     """Return what every step gave, by its name.
 
     Args:
-        job: As read.
-        library: The lookup tables.
+        given: The job and what it is looked up in.
         option: The way of building.
         tell: Called with what is being done.
         upto: Name of the last step wanted; all of them when blank.
-        every_case: List every unfactored action at the wall.
     """
-    found: dict[str, Any] = {
-        "job": job,
-        "library": library,
-        "option": option,
-        "every_case": every_case,
-    }
+    found: dict[str, Any] = {**given._asdict(), "option": option}
     for stage in STAGES:
         if tell:
             tell(stage.words)
@@ -182,3 +204,45 @@ def run(
         if stage.name == upto:
             break
     return found
+
+
+def at_sizes(found: Mapping[str, Any], tell: Tell | None = None) -> Sizes:
+    """Return the figures of a job larger and smaller; none of one without parts.
+
+    Args:
+        found: What every step gave of it as drawn.
+        tell: Called with what is being done.
+    """
+    worked: dict[float, Worked] = {}
+    misfits: list[tuple[float, str]] = []
+    for times in SIZES if found["columns"].parts else ():
+        if tell:
+            tell(f"trying {times:g} times the size")
+        at_size = dict(found) if times == AS_DRAWN else _given_again(found, times)
+        misfit = next(unfit(at_size["columns"]), "")
+        if misfit:
+            misfits.append((times, misfit))
+            continue
+        if times != AS_DRAWN:
+            at_size = _stepped(at_size)
+        worked[times] = Worked(**{name: at_size[name] for name in Worked._fields})
+    return size_up(worked, misfits)
+
+
+def _given_again(found: Mapping[str, Any], times: float) -> dict[str, Any]:
+    """Return what the steps need of a job so many times as large."""
+    larger = replace(scaled(found["resolved"], times), as_made=found["weights"].as_made)
+    return {
+        "resolved": larger,
+        "columns": larger.columns,
+        "assemblies": larger.assemblies,
+        "every_case": False,
+    }
+
+
+def _stepped(given: dict[str, Any]) -> dict[str, Any]:
+    """Return what the steps give that are done again."""
+    for stage in STAGES:
+        if stage.name in SIZED:
+            given[stage.name] = stage.run(*(given[need] for need in stage.needs))
+    return given

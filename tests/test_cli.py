@@ -84,7 +84,7 @@ def test_check_says_nothing_is_wrong(write_job, run):
     lines = out.splitlines()
     assert lines[-1] == "small sign: 0 to put right, 0 to look at, 0 notes."
     (parts,) = (line.split() for line in lines if line.startswith("parts"))
-    assert parts == ["parts", "3", "1", "1", "1", "0"]
+    assert parts == ["parts", "3", "1", "1", "1", "0", "0"]
 
 
 def test_check_points_at_the_cell(write_job, run):

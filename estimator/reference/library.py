@@ -14,6 +14,8 @@ from estimator.reference.rows import Citation, Table, TableRow, fold
 MARK = "sources.csv"
 """File that tells our folder of tables from anybody else's."""
 
+RECORDS = ("own_ratios",)
+"""Files of a maker's own folder that a command writes: no tables of ours."""
 MAKERS_OWN = ("source", "locator", "checked", "note")
 """Cells that a maker's row never takes over from the row it replaces."""
 
@@ -118,8 +120,13 @@ class Library:
         """Read every table and return what is wrong in their files."""
         for name in self.names:
             self.table(name)
-        strangers = [self._stranger(name) for name in sorted(set(self._own) - set(self._shipped))]
+        others = set(self._own) - set(self._shipped) - set(RECORDS)
+        strangers = [self._stranger(name) for name in sorted(others)]
         return (*strangers, *(found for name in self.names for found in self._problems[name]))
+
+    def own_file(self, name: str) -> Path | None:
+        """Return a file of the maker's own folder, None where there is none of that name."""
+        return self._own.get(name)
 
     def own_rows(self) -> tuple[TableRow, ...]:
         """Return the rows that a maker's own folder changed or added."""

@@ -25,6 +25,10 @@ NEEDED_NUMBERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "bolts": ("diameter_mm", "pitch_mm", "stress_area_mm2", "rod_kg_m"),
         "copper_ounces": ("surface_oz_ft2", "surface_kg_m2", "thickness_mm"),
         "finishes": ("dry_mass_low_kg_m2", "dry_mass_likely_kg_m2", "dry_mass_high_kg_m2"),
+        "forming": (
+            *("mass_low_ratio", "mass_likely_ratio", "mass_high_ratio"),
+            *("trim_low_pct", "trim_high_pct", "thinning_low_pct", "thinning_high_pct"),
+        ),
         "galvanizing": ("steel_over_mm", "local_g_m2", "mean_g_m2"),
         "gauge_systems": ("tolerance_pct",),
         "gauges": ("thickness_mm",),

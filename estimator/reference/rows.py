@@ -1,5 +1,6 @@
 """Rows of a lookup table: key, aliases, numbers with the unit in the heading, source."""
 
+import math
 import unicodedata
 from collections import defaultdict
 from collections.abc import Mapping
@@ -28,6 +29,7 @@ UNITS: Mapping[str, float] = MappingProxyType(
         "_pct": 0.01,
         "_ratio": 1.0,
         "_count": 1.0,
+        "_deg": math.radians(1.0),
         "_in": 0.0254,
         "_lb_ft2": 4.882427636,
         "_oz_ft2": 4.882427636 / 16,

@@ -28,7 +28,7 @@ LAST_ROW = 5000
 """As far down as the pick lists reach."""
 OPEN: Mapping[str, str] = {
     "made_of": "materials", "material": "materials", "gauge": "gauges", "finish": "finishes",
-    "section": "sections",
+    "section": "sections", "forming": "forming", "joint": "joints",
 }  # fmt: skip
 """Fields whose pick list does not forbid anything else, and the list."""
 TEXT = "@"
@@ -90,7 +90,7 @@ def write_blank(path: Path) -> Path:
 def pick_lists(library: Library) -> Lists:
     """Return everything that is picked from a list: names of the tables, then closed choices."""
     lists = {name: tuple(row.key for row in library.table(name).rows)
-             for name in ("materials", "finishes", "sections")}  # fmt: skip
+             for name in ("materials", "finishes", "sections", "forming", "joints")}  # fmt: skip
     lists["gauges"] = gauge_names(library)
     columns = [column for form in FORMS.values() for column in form.columns]
     columns += [fact.column for fact in JOB_FACTS.values()]
@@ -179,6 +179,8 @@ _OTHER: Mapping[str, str] = {
     "material": "Not a material of the tables. One of a table of your own is right as well.",
     "gauge": "Not a listed gauge. A thickness with its unit is right as well: 1.2 mm.",
     "finish": "Not one listed finish. Several, joined by +, are right as well: oil gilding + wax.",
+    "forming": "Not a listed way of forming. One of a table of your own is right as well.",
+    "joint": "Not a listed joint. One of a table of your own is right as well.",
     "section": "Not a listed section. Flat, round, CHS, SHS and RHS of any size are right as well.",
 }
 _LONGEST_ERROR = 180

@@ -50,6 +50,10 @@ EXAMPLES: Mapping[str, tuple[Filled, ...]] = {
          "diameter": 120, "length": 80, "along": "out", "across": 0, "up": 0, "out": 60,
          "in_wind": "no", "get_by": "buy", "mass_each": 1.8, "confidence": "quoted",
          "price_each": 95},
+        {"part": "T6", "name": "bird on top", "assembly": "dial", "count": 1, "shape": "measured",
+         "length": 300, "width": 200, "depth": 150, "made_of": "copper", "gauge": "20 SWG",
+         "across": 0, "up": 700, "out": 120, "confidence": "drawn",
+         "note": "its readings are on the sheet maquette"},
     ),
     "build-ups": (
         {"build_up": "clad board", "layer": "skin", "material": "lead", "over": "whole outside",
@@ -58,8 +62,9 @@ EXAMPLES: Mapping[str, tuple[Filled, ...]] = {
          "over": "solid", "amount": "100 %"},
     ),
     "maquette": (
-        {"part": "T1", "scale": "1:10", "reading": "foil mass", "value": "4.1 g",
-         "spread": "3 %"},
+        {"part": "T6", "scale": "1:2", "reading": "foil mass", "value": "1.5 g", "spread": "3 %"},
+        {"part": "T6", "scale": "1:2", "reading": "foil per m2", "value": "42 g/m2"},
+        {"part": "T6", "scale": "1:2", "reading": "shadow area front", "value": "118 cm2"},
     ),
     "brackets": (
         {"bracket": "B1", "set": "dial arms", "across": -350, "up": 300, "reach": 100,

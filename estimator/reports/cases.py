@@ -31,12 +31,12 @@ def _csv(fields: Sequence[str], rows: Iterable[Mapping[str, Any]]) -> str:
     forces = [f"force_{axis}_n" for axis in AXES] + [f"moment_{axis}_nm" for axis in AXES]
     writer.writerow([*fields, *forces])
     for row in rows:
-        names = [_harmless(row[name]) for name in fields]
+        names = [harmless(row[name]) for name in fields]
         writer.writerow([*names, *row["force_n"], *row["moment_nm"]])
     return text.getvalue()
 
 
-def _harmless(value: Any) -> Any:  # noqa: ANN401 - any plain value
+def harmless(value: Any) -> Any:  # noqa: ANN401 - any plain value
     """Return a value that no spreadsheet runs as a formula."""
     if isinstance(value, str) and value.startswith(FORMULA):
         return f"'{value}"

@@ -21,6 +21,7 @@ Box = tuple[float, float, float, float]
 """(left, top, right, bottom) on the paper."""
 
 INK = "#000"
+PAPER = "#fff"
 FORCE = "#b00020"
 """The one accent, kept for forces; reads as a dark grey in black and white."""
 TINY_MM = 2.5
@@ -57,8 +58,10 @@ class Line(NamedTuple):
 
 
 LINES = {
-    "outline": Line(0.35, fill="#fff"),
-    "fine outline": Line(0.18, fill="#fff"),
+    "outline": Line(0.35, fill=PAPER),
+    "fine outline": Line(0.18, fill=PAPER),
+    "area": Line(0.09, colour=PAPER, fill=PAPER),
+    "edge": Line(0.35),
     "wide": Line(0.5),
     "narrow": Line(0.18),
     "hidden": Line(0.18, "2.2 0.55"),
@@ -202,7 +205,7 @@ class Drawing:
             rings: Outline first, then the holes; each of one place or more.
             tip: Words shown when the pointer rests on it.
         """
-        for ring in rings:
+        for ring in rings if LINES[kind].colour != PAPER else ():
             self._ink((*ring, ring[0]))
         self._stroke(kind, _path(rings, "Z"), tip)
 

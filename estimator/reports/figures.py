@@ -1,7 +1,9 @@
 """Numbers as they are printed: rounded, grouped, with their unit. None is printed as a word."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import NamedTuple
 
 BLANK = "not known"
 """Printed for a value the document holds as null."""
@@ -148,6 +150,35 @@ def quantity(value: object, unit: str = "") -> str:
     if isinstance(value, int | float):
         return _PRINTED.get(unit, _general(unit))(value)
     return with_unit(str(value), unit)
+
+
+class _Us(NamedTuple):
+    """A US unit: how many of the SI unit it is, and decimals it is printed with."""
+
+    size: float
+    name: str
+    decimals: int
+
+
+_US: Mapping[str, _Us] = MappingProxyType(
+    {
+        "Pa": _Us(47.88026, "psf", 1),
+        "N": _Us(4.448222, "lb", 0),
+        "N m": _Us(1.355818, f"lb{GAP}ft", 0),
+        "m/s": _Us(0.44704, "mph", 0),
+        "m": _Us(0.3048, "ft", 1),
+    }
+)
+"""What stands beside an SI unit for who works in inches; a pound here is a force."""
+
+
+def with_us(value: object, unit: str = "") -> str:
+    """Return a value as `quantity` does, with its US unit in brackets where it has one."""
+    shown = quantity(value, unit)
+    us = _US.get(unit)
+    if us is None or isinstance(value, bool) or not isinstance(value, int | float):
+        return shown
+    return f"{shown} ({with_unit(fixed(value / us.size, us.decimals), us.name)})"
 
 
 def spread(low: float | None, high: float | None, unit: str = "") -> str:

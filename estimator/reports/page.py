@@ -6,7 +6,19 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from estimator.reports import charts, figures, matrices, selection, sentences, views
+from estimator.reports import (
+    charts,
+    exposure,
+    figures,
+    matrices,
+    patterns,
+    selection,
+    sentences,
+    sizes,
+    sure,
+    views,
+    ways,
+)
 from estimator.reports.document import Document
 
 PARTS_SHOWN = 200
@@ -40,6 +52,13 @@ _FILTERS = {
     "sig": figures.significant,
     "small": lambda words: _type_size(str(words)),
 }
+_WITH_US = {
+    "n": lambda force_n: figures.with_us(force_n, "N"),
+    "nm": lambda moment_nm: figures.with_us(moment_nm, "N m"),
+    "pa": lambda pressure_pa: figures.with_us(pressure_pa, "Pa"),
+    "quantity": figures.with_us,
+}
+"""What takes the place of these for who works in inches: the US unit stands beside."""
 
 
 def page_html(document: Document) -> str:
@@ -56,6 +75,8 @@ def page_html(document: Document) -> str:
         lstrip_blocks=True,
     )
     environment.filters.update(_FILTERS)
+    if sentences.in_inches(document):
+        environment.filters.update(_WITH_US)
     return environment.get_template("page.html").render(_context(document))
 
 
@@ -78,6 +99,8 @@ def _context(document: Document) -> dict[str, Any]:
         "words": sentences,
         "summary": sentences.summary(document),
         "ranges": sentences.ranges(document),
+        "sure": sure.context(document),
+        "known_by": sure.known_by,
         "problems": sorted(document["problems"], key=_severity),
         "parts": selection.heaviest(document["parts"], PARTS_SHOWN),
         "facts": sentences.facts(document),
@@ -85,8 +108,37 @@ def _context(document: Document) -> dict[str, Any]:
         "more_items": len(assemblies) - len(items),
         "order_notes": matrices.marked(hows, str),
         "price_lines": _price_lines(document),
+        "exposure": exposure,
+        **exposure.context(document),
+        **_cut(document),
+        **_beside(document),
         **_drawings(document),
         **_loads(document),
+    }
+
+
+def _cut(document: Document) -> dict[str, Any]:
+    """Return what sheets are cut from."""
+    blank_rows, blank_notes = patterns.rows(document["blanks"])
+    return {
+        "patterns": patterns,
+        "blank_rows": blank_rows,
+        "blank_notes": blank_notes,
+        "blank_drawings": patterns.drawings(document["blanks"]),
+    }
+
+
+def _beside(document: Document) -> dict[str, Any]:
+    """Return other ways of building, and other sizes, beside what is shown."""
+    return {
+        "ways": ways,
+        "mass": figures.mass,
+        "fronts": ways.fronts(document),
+        "way_rows": ways.rows(document),
+        "way_assemblies": ways.by_assembly(document),
+        "sizes": sizes.rows(document),
+        "size_heading": sizes.heading,
+        "growth_lines": sizes.growth_lines(document),
     }
 
 

@@ -3,16 +3,27 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from estimator.reports import figures, selection
+from estimator.reports import figures, selection, sure
 from estimator.reports.document import Document
 
 SIGN_OFF = (
     "A structural engineer must check and sign off the fixings, brackets, wall and wind figures"
     " before anything is made or hung."
 )
-UNFACTORED = (
-    "These are characteristic actions on the wall, at the wall face: no partial factor is in them."
-)
+_UNFACTORED = {
+    "peak characteristic": (
+        "These are characteristic actions on the wall, at the wall face: no partial factor is in"
+        " them."
+    ),
+    "strength level": (
+        "These are actions on the wall, at the wall face, without load factors. The wind in them"
+        " is at strength level: it already holds what other rules put in a partial factor, and its"
+        " own factor in a combination is 1."
+    ),
+}
+"""What loads without factors are, by the level of the wind."""
+_CHARACTERISTIC = {"peak characteristic": "characteristic", "strength level": "unfactored"}
+_LEVEL = {"peak characteristic": "characteristic", "strength level": "at strength level"}
 FACTORED = (
     "These are the same actions with the partial factors of the combination named, so no factor is"
     " to be put on them again; the larger of the ways of sharing. An uplift below nought is a"
@@ -53,6 +64,31 @@ _LEFT_OUT = "left out"
 _COUNTED = {"quotation validity": "days", "years exposed": "years"}
 """What a fact counts that has no unit of its own."""
 _SIDES = {0.0: "the street", 90.0: "the right", 180.0: "behind", 270.0: "the left"}
+
+
+def unfactored(document: Document) -> str:
+    """Return what the loads without factors of this job are."""
+    return _UNFACTORED[document["wind"]["level"]]
+
+
+def characteristic(document: Document) -> str:
+    """Return the word for loads without factors: "characteristic", unless the wind is not."""
+    return _CHARACTERISTIC[document["wind"]["level"]]
+
+
+def level(document: Document) -> str:
+    """Return what the wind is: "characteristic" or "at strength level"."""
+    return _LEVEL[document["wind"]["level"]]
+
+
+def in_inches(document: Document) -> bool:
+    """Return whether the job asks for US units beside forces and pressures."""
+    return fact(document, "show_units") == "inch"
+
+
+def _quantity(document: Document, value: float, unit: str) -> str:
+    """Return a force, moment or pressure in the units of the job."""
+    return (figures.with_us if in_inches(document) else figures.quantity)(value, unit)
 
 
 def fact(document: Document, item: str) -> str:
@@ -142,14 +178,11 @@ def no_part(document: Document) -> str:
 
 def ranges(document: Document) -> list[str]:
     """Return how sure the mass is, and which parts make it unsure, widest first."""
-    mass = document["mass"]
-    straight = figures.spread(mass["straight_low_kg"], mass["straight_high_kg"], "kg")
     widest = "; ".join(
         f"{part['part']} {part['name']}, {figures.spread(part['low_kg'], part['high_kg'], 'kg')}"
         for part in selection.widest(document["parts"], _WIDEST)
     )
-    sentences = [f"Every part at its lowest or highest at once would be {straight}."]
-    return sentences + ([f"Least sure: {widest}."] if widest else [])
+    return [sure.straight(document), *([f"Least sure: {widest}."] if widest else [])]
 
 
 def _mass(document: Document) -> Iterator[str]:
@@ -163,10 +196,13 @@ def _mass(document: Document) -> Iterator[str]:
         f" one in twenty more than {figures.kilograms(mass['high_kg'])}."
     )
     if mass["not_listed_kg"]:
+        whole = " of what was not weighed as a whole" if mass["weighed_kg"] else ""
         yield (
             f"Of this {figures.kilograms(mass['not_listed_kg'])}"
-            f" ({figures.percent(mass['not_listed_fraction'])}) allows for what is not listed yet."
+            f" ({figures.percent(mass['not_listed_fraction'])}{whole}) allows for what is not"
+            " listed yet."
         )
+    yield from sure.summary(document)
 
 
 def _balance(document: Document) -> Iterator[str]:
@@ -182,10 +218,10 @@ def _wind(document: Document) -> Iterator[str]:
     if not wind["loads"]:
         return
     worst = max(wind["loads"], key=lambda load: selection.resultant(load["force_n"]))
-    force = figures.newtons(selection.resultant(worst["force_n"]))
-    pressure = figures.pascals(wind["pressure_pa"])
+    force = _quantity(document, selection.resultant(worst["force_n"]), "N")
+    pressure = _quantity(document, wind["pressure_pa"], "Pa")
     yield (
-        f"The largest wind force on one assembly is {force}, characteristic, on"
+        f"The largest wind force on one assembly is {force}, {level(document)}, on"
         f" {worst['assembly']} ({worst['position']}) with the wind from"
         f" {direction(worst['direction_deg'], worst['compass'])}, {worst['case']}"
         f" ({wind['rule']}, {pressure})."
@@ -197,23 +233,23 @@ def _pull(document: Document) -> Iterator[str]:
     marked = selection.largest(document["marks"]["brackets"], "pull_out_n")
     if marked is not None:
         yield (
-            f"The largest characteristic pull on the wall{calm} is"
-            f" {figures.newtons(marked['pull_out_n'])} at bracket {marked['bracket']}."
+            f"The largest {characteristic(document)} pull on the wall{calm} is"
+            f" {_quantity(document, marked['pull_out_n'], 'N')} at bracket {marked['bracket']}."
         )
     shown = [row for row in document["options_table"] if row["option"] == document["option"]]
     tilt = selection.largest([pull for row in shown for pull in row["pulls"]], "moment_nm")
     if tilt is not None and tilt["moment_nm"] > 0:
         yield (
-            f"The largest characteristic moment that pulls the top fixings{calm} is"
-            f" {figures.newton_metres(tilt['moment_nm'])} about across at bracket"
+            f"The largest {characteristic(document)} moment that pulls the top fixings{calm} is"
+            f" {_quantity(document, tilt['moment_nm'], 'N m')} about across at bracket"
             f" {tilt['bracket']}."
         )
     pulls = [row for row in document["bracket_envelope"] if row["component"] == "pull-out"]
     worst = selection.largest(pulls, "value")
     if worst is not None:
         yield (
-            f"With partial factors the pull is {figures.newtons(worst['value'])} at bracket"
-            f" {worst['bracket']} ({worst['combination']}; {worst['case']};"
+            f"With partial factors the pull is {_quantity(document, worst['value'], 'N')} at"
+            f" bracket {worst['bracket']} ({worst['combination']}; {worst['case']};"
             f" {worst['sharing']} sharing)."
         )
     for bracket_set in document["bracket_sets"]:

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
-from estimator.reports import figures, selection, signs
+from estimator.reports import figures, selection, sentences, signs
 from estimator.reports.document import Document
 from estimator.reports.drawing import (
     MM_PER_M,
@@ -96,7 +96,7 @@ def assembly_sheet(document: Document) -> Sheet:
     for name, view in layout.named().items():
         _marks(drawing, view, _AXES[name], document["marks"])
     _names(drawing, layout.front, document)
-    _titles(drawing, layout)
+    _titles(drawing, layout, sentences.characteristic(document))
     return Sheet(drawing.svg(), int(layout.front.scale))
 
 
@@ -170,7 +170,13 @@ def _paint(drawing: Drawing, view: Viewport, content: Mapping[str, Any]) -> None
     for shape in shapes:
         rings = _rings(view, shape)
         tip = ", ".join(filter(None, (shape["part"], shape["assembly"])))
-        drawing.shape("fine outline" if _is_fine(rings[0]) else "outline", rings, tip)
+        if shape["lines"] is None:
+            drawing.shape("fine outline" if _is_fine(rings[0]) else "outline", rings, tip)
+            continue
+        drawing.shape("area", rings, tip)
+        for line in shape["lines"]:
+            spots = [view.at(point) for point in line["points"]]
+            drawing.line("edge" if line["wide"] else "narrow", *spots)
     for shape in shapes:
         if shape["kind"] == "bracket":
             drawing.shape("hidden", _rings(view, shape))
@@ -382,7 +388,7 @@ def _names(drawing: Drawing, front: Viewport, document: Document) -> None:
         drawing.balloon(_on(front, axes, at_m), number)
 
 
-def _titles(drawing: Drawing, layout: _Layout) -> None:
+def _titles(drawing: Drawing, layout: _Layout, characteristic: str) -> None:
     below_mm = 9.0
     for view, words in (
         (layout.front, "Front, from the street"),
@@ -392,7 +398,8 @@ def _titles(drawing: Drawing, layout: _Layout) -> None:
         signs.view_title(drawing, (left, bottom + below_mm), words)
     left, top, _, _ = layout.side.paper
     signs.view_title(drawing, (left - 44, top - _FAR_MM), "Side, from the left")
-    for line, words in enumerate(("forces: the largest of the", "brackets named, characteristic")):
+    told = ("forces: the largest of the", f"brackets named, {characteristic}")
+    for line, words in enumerate(told):
         drawing.text((left - 44, top - _FAR_MM + 4.4 + 2.9 * line), words, "tiny")
     left, _, _, bottom = layout.plan.paper
     signs.scale_bar(drawing, (left + 55, bottom + below_mm), layout.plan)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from estimator.core.problems import Problem
+from estimator.files.shelf import Shelf
 from estimator.reference.library import Library
 from estimator.resolve.job import resolve
 from estimator.resolve.options import Account, in_order, named_option
@@ -25,8 +26,9 @@ def check(
         RequestError: The job has no such option.
     """
     job, library = read_job(path), Library(tables)
+    files = Shelf(job.folder)
     wanted = named_option(job, option)
-    shown = resolve(job, library, wanted)
-    others = [resolve(job, library, other) for other in job.options if other != wanted]
+    shown = resolve(job, library, wanted, files)
+    others = [resolve(job, library, other, files) for other in job.options if other != wanted]
     every = (problem for one in (shown, *others) for problem in one.problems)
     return in_order(every, job), shown.accounts

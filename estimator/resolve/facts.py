@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from estimator.core.sourced import Origin, Sourced
 from estimator.resolve.records import Facts
-from estimator.sheets.facts import JOB_FACTS
+from estimator.sheets.facts import JOB_FACTS, RULE_DEFAULTS
 from estimator.sheets.rows import Job
 
 PROGRAM_DEFAULT = "the program's own default; change it on the job sheet"
@@ -15,6 +15,8 @@ RULE_FACTS = (
     "years_exposed",
 )  # fmt: skip
 STATED_FACTS = ("stated_pressure", "stated_pressure_kind")
+EN_FACTS = ("season_factor", "years_exposed")
+"""Asked by EN 1991-1-4 alone: the maps of ASCE 7 hold both."""
 
 
 class Untold(NamedTuple):
@@ -35,27 +37,33 @@ def resolve_facts(job: Job) -> tuple[Facts, tuple[Untold, ...]]:
     """Return every fact that has a value, and the list of those nobody gave."""
     values = dict(job.facts)
     idle = _not_asked(job)
+    by_rule = RULE_DEFAULTS.get(_wind_rule(job), {})
     untold = []
     for item, fact in JOB_FACTS.items():
-        if item in values:
+        if item in values or item in idle:
             continue
-        used = None
-        if fact.default is not None:
-            used = Sourced(fact.default, Origin.DEFAULT, PROGRAM_DEFAULT)
+        used, default = None, by_rule.get(item, fact.default)
+        if default is not None:
+            used = Sourced(default, Origin.DEFAULT, PROGRAM_DEFAULT)
             values[item] = used
-        if item in idle:
-            continue
         untold.append(Untold(fact.column.heading, used, fact.why))
     return Facts(values), tuple(untold)
 
 
 def _not_asked(job: Job) -> set[str]:
     """Return the facts that do not matter, because another one takes their place."""
-    rule = job.facts.get("wind_rule")
-    stated = rule is not None and rule.value == "stated pressure"
-    idle = set(RULE_FACTS if stated else STATED_FACTS)
+    rule = _wind_rule(job)
+    idle = set(RULE_FACTS if rule == "stated pressure" else STATED_FACTS)
+    if rule in RULE_DEFAULTS:
+        idle.update(EN_FACTS)
     if "mark_up" in job.facts:
         idle.add("margin")
     if "margin" in job.facts:
         idle.add("mark_up")
     return idle
+
+
+def _wind_rule(job: Job) -> str:
+    """Return the wind rule that was typed; blank when none was."""
+    rule = job.facts.get("wind_rule")
+    return str(rule.value) if rule else ""

@@ -1,19 +1,27 @@
 """The whole job resolved for one option: the last place where names and cells are looked at."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple, TypeVar
 
 from estimator.core.problems import Cell, Problem, Severity
+from estimator.files.shelf import Shelf
 from estimator.reference.library import Library
+from estimator.reference.own_ratios import Ratio, read_ratios
 from estimator.resolve import brackets as bracket_rows
+from estimator.resolve import moisture
 from estimator.resolve.assemblies import assembly_names, resolve_assemblies
 from estimator.resolve.assemblies import look_over as look_over_assemblies
 from estimator.resolve.attached import resolve_drives, resolve_extra_loads
 from estimator.resolve.facts import Untold, resolve_facts
 from estimator.resolve.layers import Maker
+from estimator.resolve.modelled import Modeller, by_part
+from estimator.resolve.names import Names
 from estimator.resolve.options import Account, Chosen, accounts, choose, in_order
-from estimator.resolve.parts import columns, repeats, resolve_parts
+from estimator.resolve.parts import Known, columns, repeats, resolve_parts
 from estimator.resolve.parts import look_over as look_over_parts
+from estimator.resolve.patterns import patterned
+from estimator.resolve.readings import unused_readings, waiting_readings
 from estimator.resolve.records import (
     Assembly,
     Assumption,
@@ -21,22 +29,25 @@ from estimator.resolve.records import (
     Drive,
     ExtraLoad,
     Facts,
+    Part,
     PartColumns,
 )  # fmt: skip
 from estimator.resolve.trade import Trade, resolve_trade
 from estimator.resolve.weather import Weather, resolve_weather
+from estimator.resolve.weighed import AsMade, Reading, Weighed, resolve_weighed
 from estimator.sheets.converters import folded
 from estimator.sheets.rows import Job, Row
+
+Found = TypeVar("Found")
 
 NOT_USED_YET = {
     "limits": "nothing is compared with these limits yet",
     **dict.fromkeys(
-        ("maquette", "answers", "weighed", "timesheet", "rack"),
+        ("answers", "timesheet", "rack"),
         "nothing is worked out from this sheet yet",
     ),
 }
 COLUMNS_NOT_USED_YET = {
-    "parts": ("forming", "longest_piece", "roll_way"),
     "assemblies": ("stage", "stiffness"),
     "brackets": ("stay_from", "stay_to", "stage", "pitch_across", "pitch_up"),
     "moving": ("friction",),
@@ -64,9 +75,12 @@ class Resolved:
         extra_loads: From elsewhere.
         weather: Where wind figures come from.
         trade: Stock, hours, costs and quotes.
+        readings: What a scale showed, the smallest things first.
+        own_ratios: Made over estimated, from the maker's own record.
         assumptions: What was taken for granted.
         problems: Everything found, reading included, in sheet and row order.
         accounts: What became of every row.
+        as_made: What readings of it at another size did, in the place of the readings.
     """
 
     job: Job
@@ -81,9 +95,12 @@ class Resolved:
     extra_loads: tuple[ExtraLoad, ...]
     weather: Weather
     trade: Trade
+    readings: tuple[Reading, ...]
+    own_ratios: tuple[Ratio, ...]
     assumptions: tuple[Assumption, ...]
     problems: tuple[Problem, ...]
     accounts: Mapping[str, Account]
+    as_made: AsMade | None = None
 
     @property
     def complete(self) -> bool:
@@ -91,54 +108,151 @@ class Resolved:
         return not any(problem.severity is Severity.REFUSED for problem in self.problems)
 
 
-def resolve(job: Job, library: Library, option: str) -> Resolved:
-    """Return a job with every name looked up, and every problem found on the way."""
-    chosen = choose(job, option)
-    refused = choose(replace(job, rows=job.refused_rows), option)
+class _Rows(NamedTuple):
+    """Rows of one option: those that can be used, and those that could not be read.
+
+    Attributes:
+        job: As read.
+        chosen: That can be used.
+        refused: That cannot.
+        counted: Parts that are not parked.
+        unread: The same of those that cannot be used.
+    """
+
+    job: Job
+    chosen: Chosen
+    refused: Chosen
+    counted: Sequence[Row]
+    unread: Sequence[Row]
+
+    def of(self, sheet: str) -> tuple[Sequence[Row], Sequence[Row]]:
+        """Return the rows of a sheet: that can be used, that cannot."""
+        return self.chosen.of(sheet), self.refused.of(sheet)
+
+
+class _Built(NamedTuple):
+    """What hangs on the wall.
+
+    Attributes:
+        columns: The parts, those that brackets make included.
+        named: Assemblies of the assemblies sheet.
+        assemblies: All of them.
+        names: Of assemblies.
+        brackets: The brackets.
+    """
+
+    columns: PartColumns
+    named: Sequence[Assembly]
+    assemblies: tuple[Assembly, ...]
+    names: Names
+    brackets: tuple[Bracket, ...]
+
+
+def resolve(job: Job, library: Library, option: str, files: Shelf) -> Resolved:
+    """Return a job with every name looked up, and every problem found on the way.
+
+    Args:
+        job: As read.
+        library: The lookup tables.
+        option: The way of building.
+        files: Where the files lie that rows name; what is read from them is kept there.
+    """
+    rows = _rows(job, option)
     facts, untold = resolve_facts(job)
-    build_ups = _by_build_up(chosen.of("build-ups")), _by_build_up(refused.of("build-ups"))
-    maker = Maker(library, *build_ups)
-    found: Sequence[Problem]
-    brackets, own_parts, sets, problems = bracket_rows.resolve_brackets(
-        chosen.of("brackets"), refused.of("brackets"), library
-    )
-    counted, unread = _counted(chosen), _counted(refused)
-    names = assembly_names(chosen, refused, counted, unread)
-    named, found = resolve_assemblies(chosen.of("assemblies"), names, sets)
-    problems += [*found, *look_over_assemblies(refused.of("assemblies"), names, sets)]
-    parts, found = resolve_parts(counted, names, library, maker)
-    problems += [*found, *look_over_parts(unread, names, library, maker)]
-    for row in refused.of("build-ups"):
-        maker.look_over(row)
-    parts += repeats(parts, named)
-    assemblies = (*named, *bracket_rows.set_metal(sets))
-    drives, found = resolve_drives(chosen.of("moving"), refused.of("moving"), named, names)
-    problems += found
-    loads = chosen.of("extra loads"), refused.of("extra loads")
-    extra, found = resolve_extra_loads(*loads, names)
-    problems += found
-    weather, found = resolve_weather(facts)
-    problems += found
-    trade, found = resolve_trade(chosen, refused, library)
-    problems += [*found, *maker.problems, *library.problems(), *_unused(chosen)]
-    parked = {"parts": len(chosen.of("parts")) - len(counted)}
+    damp = moisture.moisture_of(facts)
+    problems: list[Problem] = []
+    built = _built(rows, Maker(library, *_build_ups(rows), moisture=damp), files, problems)
+    columns, names = built.columns, built.names
+    drives = _kept(resolve_drives(*rows.of("moving"), built.named, names), problems)
+    extra = _kept(resolve_extra_loads(*rows.of("extra loads"), names), problems)
+    weather = _kept(resolve_weather(facts), problems)
+    trade = _kept(resolve_trade(rows.chosen, rows.refused, library), problems)
+    weighed = resolve_weighed(job, rows.chosen, rows.refused, columns, built.assemblies)
+    own_ratios = _kept(read_ratios(library), problems)
+    problems += [*weighed.problems, *library.problems(), *_unused(rows.chosen)]
     return Resolved(
         job=job,
-        chosen=chosen,
+        chosen=rows.chosen,
         library=library,
         facts=facts,
-        untold=untold,
-        columns=columns([*parts, *own_parts], assemblies),
-        assemblies=assemblies,
-        brackets=tuple(brackets),
+        untold=moisture.asked(untold, columns),
+        columns=columns,
+        assemblies=built.assemblies,
+        brackets=built.brackets,
         drives=drives,
         extra_loads=extra,
         weather=weather,
         trade=trade,
-        assumptions=tuple(bracket_rows.assumptions(chosen.of("brackets"))),
+        readings=weighed.readings,
+        own_ratios=own_ratios,
+        assumptions=(
+            *bracket_rows.assumptions(rows.chosen.of("brackets")),
+            *moisture.assumptions(damp, columns),
+        ),
         problems=in_order((*job.problems, *problems), job),
-        accounts=accounts(job, chosen, parked, problems),
+        accounts=accounts(job, rows.chosen, _parked(rows, weighed), problems, weighed.replaced),
     )
+
+
+def _rows(job: Job, option: str) -> _Rows:
+    """Return the rows of one option."""
+    chosen = choose(job, option)
+    refused = choose(replace(job, rows=job.refused_rows), option)
+    return _Rows(job, chosen, refused, _counted(chosen), _counted(refused))
+
+
+def _kept(result: tuple[Found, Iterable[Problem]], problems: list[Problem]) -> Found:
+    """Return what was found, its problems put with the others."""
+    found, told = result
+    problems += told
+    return found
+
+
+def _built(rows: _Rows, maker: Maker, files: Shelf, problems: list[Problem]) -> _Built:
+    """Return the parts, assemblies and brackets; what is wrong with them goes to the problems."""
+    library = maker.library
+    brackets, own_parts, sets, found = bracket_rows.resolve_brackets(*rows.of("brackets"), library)
+    problems += found
+    names = assembly_names(rows.chosen, rows.refused, rows.counted, rows.unread)
+    usable, unread = rows.of("assemblies")
+    named = _kept(resolve_assemblies(usable, names, sets), problems)
+    problems += look_over_assemblies(unread, names, sets)
+    usable, unread = rows.of("maquette")
+    modeller = Modeller(files, by_part(usable), by_part(unread))
+    parts = _parts(rows, Known(names, library, maker, modeller), problems)
+    own_parts = _kept(patterned(own_parts, (), library, modeller.models), problems)
+    assemblies = (*named, *bracket_rows.set_metal(sets))
+    every = [*parts, *repeats(parts, named), *own_parts]
+    table = columns(every, assemblies, modeller.models)
+    return _Built(table, named, assemblies, names, tuple(brackets))
+
+
+def _parts(rows: _Rows, known: Known, problems: list[Problem]) -> list[Part]:
+    """Return the parts of the parts sheet, with what they are cut from."""
+    every_part = rows.job.rows["parts"], rows.job.refused_rows["parts"]
+    problems += unused_readings(*rows.of("maquette"), *every_part)
+    parts = _kept(resolve_parts(rows.counted, known), problems)
+    problems += look_over_parts(rows.unread, known)
+    for row in rows.refused.of("build-ups"):
+        known.maker.look_over(row)
+    problems += known.maker.problems
+    found = patterned(parts, rows.counted, known.library, known.modeller.models)
+    return _kept(found, problems)
+
+
+def _parked(rows: _Rows, weighed: Weighed) -> dict[str, int]:
+    """Return how many rows of a sheet wait for something, by sheet."""
+    return {
+        "parts": len(rows.chosen.of("parts")) - len(rows.counted),
+        "maquette": waiting_readings(rows.chosen.of("maquette"), rows.counted),
+        "weighed": weighed.parked,
+    }
+
+
+def _build_ups(rows: _Rows) -> tuple[dict[str, list[Row]], dict[str, list[Row]]]:
+    """Return the rows of build-ups by name: that can be used, that cannot."""
+    usable, unread = map(_by_build_up, rows.of("build-ups"))
+    return usable, unread
 
 
 def _counted(chosen: Chosen) -> list[Row]:

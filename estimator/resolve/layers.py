@@ -12,14 +12,15 @@ from estimator.reference.finishes import Coat, Finish, find_finish
 from estimator.reference.gauges import SheetGauge, find_gauge
 from estimator.reference.library import Library
 from estimator.reference.materials import Material, find_material
+from estimator.resolve.moisture import Moisture, Timber, conditioned, density_words
 from estimator.resolve.names import about, cannot_be_used, refusal
-from estimator.resolve.records import Layer, Spread
+from estimator.resolve.records import Kind, Layer, Spread
 from estimator.sheets.converters import folded
 from estimator.sheets.rows import Row
 
 FLAT = frozenset({"sheet", "disc", "ring", "sector", "blade", "leaf", "outline", "dome"})
 """Shapes that are a skin and nothing else: they need a gauge."""
-HOLLOWABLE = frozenset({"box", "cone", "sphere", "ellipsoid", "torus"})
+HOLLOWABLE = frozenset({"box", "cone", "sphere", "ellipsoid", "torus", "mesh", "measured"})
 """Shapes that are a skin when a gauge is given, and solid when none is."""
 WALLED = frozenset({"tube", "hollow", "formed", "hoop"})
 """Shapes whose blank wall is taken from the gauge."""
@@ -49,12 +50,14 @@ class Maker:
         build_ups: Rows of the `build-ups` sheet, by name as names are compared.
         refused: Rows of that sheet that could not be read, likewise.
         problems: What was found wrong so far.
+        moisture: Of all timber; as the tables have it when None.
     """
 
     library: Library
     build_ups: Mapping[str, Sequence[Row]]
     refused: Mapping[str, Sequence[Row]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    moisture: Moisture | None = None
     _kept: dict[tuple[str, ...], object] = field(default_factory=dict)
 
     def layers_of(self, row: Row, shape: str) -> tuple[Layer, ...] | None:
@@ -104,7 +107,7 @@ class Maker:
         name, share = _SHARE.fullmatch(row.text("contents")).groups()  # type: ignore[union-attr]
         found = self._look_up(
             ("material", name),
-            lambda: find_material(self.library, name),
+            lambda: self._find(name),
             row.cell("contents"),
             about(row),
         )
@@ -120,7 +123,7 @@ class Maker:
             over="inside",
             cell=row.cell("contents"),
             mass_per_size_kg=full * found.density_kg_m3,
-            amount=f"{100 * full:g} % full, {found.density_kg_m3:g} kg/m3",
+            amount=f"{100 * full:g} % full, {density_words(found)}",
         )
         return (filling,)
 
@@ -153,7 +156,7 @@ class Maker:
             self.refuse(
                 row,
                 "gauge",
-                f"a {shape} of {material.key} has no gauge",
+                f"the {shape} of {material.key} has no gauge",
                 "a gauge with its system, or a thickness",
                 "type 18 SWG, Code 5 or 1.2 mm",
             )
@@ -268,13 +271,18 @@ class Maker:
 
     def _find_material(self, typed: str, column: str) -> Material | Miss:
         """Return a material; near names of build-ups count among the choices for a part."""
-        found = find_material(self.library, typed)
+        found = self._find(typed)
         if isinstance(found, Material) or column == "material" or found.reason is Reason.AMBIGUOUS:
             return found
         known = {**self.build_ups, **self.refused}
         near = get_close_matches(folded(typed), known, n=NEIGHBOURS)
         names = [f"{known[name][0].text('build_up')} (build-up)" for name in near]
         return replace(found, choices=(*names, *found.choices)[:NEIGHBOURS])
+
+    def _find(self, typed: str) -> Material | Miss:
+        """Return a material as it is at this job."""
+        found = find_material(self.library, typed)
+        return found if isinstance(found, Miss) else conditioned(found, self.moisture)
 
     def _gauge(self, row: Row, column: str, typed: str, material: Material) -> SheetGauge | None:
         found = self._look_up(
@@ -320,18 +328,26 @@ def _sheet_layer(name: str, material: Material, gauge: SheetGauge, over: str) ->
     spreads = _spread(
         f"gauge {gauge.label}", gauge.thickness_low_m, gauge.thickness_m, gauge.thickness_high_m
     )
+    by_gauge = (
+        spread._replace(kind=Kind.GAUGE, likely=gauge.surface_kg_m2, why=gauge.tolerance_note)
+        for spread in spreads
+    )
     return Layer(
         name, material.key, over, gauge.surface_kg_m2, thickness_m=gauge.thickness_m,
-        amount=gauge.label, spreads=(*_density_spread(material), *spreads),
+        amount=gauge.label, spreads=(*_density_spread(material), *by_gauge),
         sources=(material.source, gauge.source), form="sheet", gauge=gauge.label,
     )  # fmt: skip
 
 
 def _coat_layer(coat: Coat, over: str) -> Layer:
-    likely = coat.mass_likely_kg_m2
+    low, likely, high = coat.mass_low_kg_m2, coat.mass_likely_kg_m2, coat.mass_high_kg_m2
+    why = f"{low:.3g} to {high:.3g} kg/m2, {coat.citation.document}"
     return Layer(
         "finish", coat.key, over, likely, amount=f"{likely:.3g} kg/m2",
-        spreads=_spread(f"mass of {coat.key}", coat.mass_low_kg_m2, likely, coat.mass_high_kg_m2),
+        spreads=tuple(
+            spread._replace(kind=Kind.COAT, likely=likely, why=why)
+            for spread in _spread(f"mass of {coat.key}", low, likely, high)
+        ),
         sources=(coat.source,),
     )  # fmt: skip
 
@@ -339,14 +355,21 @@ def _coat_layer(coat: Coat, over: str) -> Layer:
 def _solid(material: Material, shape: str) -> Layer:
     return Layer(
         "solid", material.key, "solid", material.density_kg_m3,
-        amount=f"{material.density_kg_m3:g} kg/m3", spreads=_density_spread(material),
+        amount=density_words(material), spreads=_density_spread(material),
         sources=(material.source,), skin=False, form="bar" if shape in BARS else "",
     )  # fmt: skip
 
 
 def _density_spread(material: Material) -> tuple[Spread, ...]:
-    return _spread(f"density of {material.key}", material.density_low_kg_m3,
-                   material.density_kg_m3, material.density_high_kg_m3)  # fmt: skip
+    low, likely, high = (
+        material.density_low_kg_m3, material.density_kg_m3, material.density_high_kg_m3
+    )  # fmt: skip
+    why = f"{low:.4g} to {high:.4g} kg/m3, {material.citation.document}"
+    by_density = tuple(
+        spread._replace(kind=Kind.DENSITY, likely=likely, why=why)
+        for spread in _spread(f"density of {material.key}", low, likely, high)
+    )
+    return (*by_density, material.damp) if isinstance(material, Timber) else by_density
 
 
 def _spread(cause: str, low: float, likely: float, high: float) -> tuple[Spread, ...]:

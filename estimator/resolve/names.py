@@ -1,7 +1,7 @@
 """Names that rows of one sheet give to things, and what to say of a row that names none of them."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from estimator.core.problems import Problem, Severity
 from estimator.sheets.columns import FORMS
@@ -35,6 +35,11 @@ class Names:
                 broken.setdefault(name, row)
         spelled = usable | {name: row.text(name_field) for name, row in broken.items()}
         return cls(usable, broken, spelled)
+
+    def and_of(self, names: Iterable[str]) -> "Names":
+        """Return these names and more that can be used, which stand in no row of their own."""
+        more = {folded(name): name for name in names}
+        return replace(self, usable={**more, **self.usable}, _spelled={**more, **self._spelled})
 
     def __getitem__(self, typed: str) -> str:
         """Return the one spelling of a name that can be used; blank where there is none."""

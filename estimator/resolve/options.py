@@ -84,7 +84,11 @@ def in_order(problems: Iterable[Problem], job: Job) -> tuple[Problem, ...]:
 
 
 def accounts(
-    job: Job, chosen: Chosen, parked: Mapping[str, int], problems: Iterable[Problem]
+    job: Job,
+    chosen: Chosen,
+    parked: Mapping[str, int],
+    problems: Iterable[Problem],
+    replaced: Mapping[str, int],
 ) -> dict[str, Account]:
     """Return for each sheet what became of its rows.
 
@@ -93,6 +97,7 @@ def accounts(
         chosen: Rows of the option.
         parked: Rows with count 0, by sheet.
         problems: Found while resolving; a refused row is one that has a refusing problem.
+        replaced: Rows whose figure gave way to a scale reading, by sheet.
     """
     late: dict[str, set[int]] = {}
     for problem in problems:
@@ -102,13 +107,13 @@ def accounts(
     for sheet, read in job.read.items():
         taken = {row.line for row in chosen.of(sheet)}
         refused = len(late.get(sheet, set()) & taken)
-        used = len(taken) - parked.get(sheet, 0) - refused
+        aside = parked.get(sheet, 0) + replaced.get(sheet, 0)
         table[sheet] = Account(
             read=read,
-            used=used,
+            used=len(taken) - aside - refused,
             other_option=chosen.others.get(sheet, 0),
             parked=parked.get(sheet, 0),
-            replaced=0,
+            replaced=replaced.get(sheet, 0),
             refused=job.refused.get(sheet, 0) + refused,
         )
     return table

@@ -4,17 +4,19 @@ import math
 from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 
 from estimator.core.problems import Cell, Problem, Severity
 from estimator.geometry import placing
-from estimator.geometry.measures import OVER, Dims
+from estimator.geometry.measures import OVER, Dims, Measures
 from estimator.geometry.shapes import Fault, faults, measure
 from estimator.reference.finding import Miss
 from estimator.reference.library import Library
 from estimator.reference.sections import Section, find_section
 from estimator.resolve.layers import WALLED, Maker
+from estimator.resolve.modelled import LACKS, MODELLED, Modeller
 from estimator.resolve.names import Names, nameless, refusal
 from estimator.resolve.records import Assembly, Layer, Modelled, Part, PartColumns
 from estimator.sheets.columns import FORMS
@@ -23,14 +25,6 @@ from estimator.sheets.rows import Row
 DIMENSIONS = (
     "length", "width", "depth", "diameter", "bore", "end_width", "end_diameter", "wall", "angle",
 )  # fmt: skip
-LATER = {
-    "outline": "a traced outline is not read yet: give it as sheet, leaf or sector for now",
-    "mesh": "a mesh is not read yet: give it as ellipsoids and cones for now",
-    "measured": "readings on a maquette are not used yet: give it as ellipsoids and cones for now",
-}
-"""Shapes of the workbook that are worked out from files or readings, which is still to come."""
-
-
 PARTS, BUILD_UPS = "parts", "build-ups"
 SOME_SHAPE = "box"
 """Stands in for a shape that could not be read: one that looks up everything there is."""
@@ -47,24 +41,32 @@ UNLAID = {
 """What to say of a part whose own layer lies over what its shape lacks, and what is wanted."""
 
 
-def resolve_parts(
-    rows: Sequence[Row], names: Names, library: Library, maker: Maker
-) -> tuple[list[Part], list[Problem]]:
+class Known(NamedTuple):
+    """What parts are looked up in.
+
+    Attributes:
+        names: Names of the assemblies.
+        library: The lookup tables.
+        maker: Looks up what parts are made of, and collects its own problems.
+        modeller: Makes the models of parts that a file or readings describe, likewise.
+    """
+
+    names: Names
+    library: Library
+    maker: Maker
+    modeller: Modeller
+
+
+def resolve_parts(rows: Sequence[Row], known: Known) -> tuple[list[Part], list[Problem]]:
     """Return the parts that can be worked out, and what is wrong with the others.
 
     Args:
         rows: Rows of the parts sheet with a count above zero.
-        names: Names of the assemblies.
-        library: The lookup tables.
-        maker: Looks up what parts are made of, and collects its own problems.
+        known: What they are looked up in.
     """
     problems: list[Problem] = []
-    parts = {
-        part.key: part
-        for row in rows
-        if (part := _part(row, names, library, maker, problems)) is not None
-    }
-    misfits = [*_misfits([*parts.values()])]
+    parts = {part.key: part for row in rows if (part := _part(row, known, problems)) is not None}
+    misfits = [*_misfits([*parts.values()], known.modeller.models)]
     wrong = {part.key for part, _ in misfits}
     made_of = {row.text("part"): row.cell("made_of") for row in rows}
     good = [part for part in parts.values() if part.key not in wrong]
@@ -74,18 +76,16 @@ def resolve_parts(
     return good, problems
 
 
-def look_over(rows: Iterable[Row], names: Names, library: Library, maker: Maker) -> list[Problem]:
+def look_over(rows: Iterable[Row], known: Known) -> list[Problem]:
     """Return what rows that could not be read name in vain.
 
     Nothing is said of their blanks: what stood there may be what could not be read.
     """
     problems: list[Problem] = []
-    unlisted = any(lost.sheet == PARTS for lost in names.refused.values())
+    unlisted = any(lost.sheet == PARTS for lost in known.names.refused.values())
     for row in rows:
-        asked, found = len(maker.problems), list[Problem]()
-        _look_up(row, names, library, maker, found)
-        found += maker.problems[asked:]
-        del maker.problems[asked:]
+        found = list[Problem]()
+        _look_up(row, known, found)
         idle = {"made_of"} if row.text("shape") in UNFOLDED else set()
         idle |= {"assembly"} if unlisted else set()
         cells = {row.cell(name) for name in row.values.keys() - idle}
@@ -98,38 +98,48 @@ def look_over(rows: Iterable[Row], names: Names, library: Library, maker: Maker)
     return problems
 
 
-def _look_up(
-    row: Row, names: Names, library: Library, maker: Maker, problems: list[Problem]
-) -> tuple[tuple[Layer, ...] | None, tuple[float, ...]]:
-    """Return the layers and sizes of a row; whatever it names in vain becomes a problem."""
+class _LookedUp(NamedTuple):
+    """What a row names; None where it names something in vain."""
+
+    layers: tuple[Layer, ...] | None
+    dims: tuple[float, ...]
+    model: Modelled | None
+
+
+def _look_up(row: Row, known: Known, problems: list[Problem]) -> _LookedUp:
+    """Return the layers, sizes and model of a row; what it names in vain becomes a problem."""
     shape = row.text("shape", SOME_SHAPE)
-    if not names[row.text("assembly")]:
-        problems.append(_unknown_assembly(row, names))
-    if shape in LATER:
-        problems.append(refusal(row, "shape", LATER[shape], "a shape that is worked out", ""))
+    if not known.names[row.text("assembly")]:
+        problems.append(_unknown_assembly(row, known.names))
     problems.extend(_too_many(row))
-    section = _section(row, library, problems) if shape == "section" else None
+    maker, modeller = known.maker, known.modeller
+    section = _section(row, known.library, problems) if shape == "section" else None
     if shape == "section":
         layers = _section_layers(row, section, maker)
     else:
         layers = maker.layers_of(row, shape)
-    return layers, _dims(row, section, maker)
+    dims, model = _dims(row, section, maker), None
+    if shape in MODELLED and (made := modeller.model_of(row, layers or ())):
+        model, spread = made
+        layers = layers and spread
+    # Those that look things up keep each thing once, and hand over what they found of this row.
+    for found in (maker.problems, modeller.problems):
+        problems += found
+        found.clear()
+    return _LookedUp(layers, dims, model)
 
 
-def _part(
-    row: Row, names: Names, library: Library, maker: Maker, problems: list[Problem]
-) -> Part | None:
+def _part(row: Row, known: Known, problems: list[Problem]) -> Part | None:
     """Return one part, or None when its assembly, shape or material cannot be used."""
-    before, asked = len(problems), len(maker.problems)
-    layers, dims = _look_up(row, names, library, maker, problems)
-    found = (*problems[before:], *maker.problems[asked:])
-    if layers is None or any(problem.severity is Severity.REFUSED for problem in found):
+    before = len(problems)
+    layers, dims, model = _look_up(row, known, problems)
+    if layers is None or any(p.severity is Severity.REFUSED for p in problems[before:]):
         return None
     shape = row.text("shape")
     return Part(
         key=row.text("part"),
         name=row.text("name") or row.text("part"),
-        assembly=names[row.text("assembly")],
+        assembly=known.names[row.text("assembly")],
         count=int(row.number("count")),
         shape=shape,
         dims=dims,
@@ -147,7 +157,8 @@ def _part(
         get_by=row.text("get_by", "buy" if shape == "bought" else "make"),
         price_each=row.number("price_each"),
         pieces=int(row.number("pieces", 1.0)),
-        roughness_m=maker.roughness_m(row),
+        roughness_m=known.maker.roughness_m(row),
+        model=model.key if model else "",
         cell=row.cell("part"),
     )  # fmt: skip
 
@@ -216,18 +227,32 @@ def section_layer(section: Section, solid: Layer) -> tuple[Layer, ...]:
     )  # fmt: skip
 
 
-def _misfits(parts: Sequence[Part]) -> Iterable[tuple[Part, Problem]]:
+def _misfits(
+    parts: Sequence[Part], models: Mapping[str, Modelled]
+) -> Iterable[tuple[Part, Problem]]:
     """Return each part whose sizes, pointing or layers cannot be, with the problem."""
-    for shape, members in _by_shape(parts).items():
-        dims = Dims(*np.array([part.dims for part in members]).T)
-        bad = faults(shape, dims)
-        for fault in bad:
-            yield members[fault.row], _size_problem(members[fault.row], fault)
-        good = np.setdiff1d(np.arange(len(members)), [fault.row for fault in bad])
-        if len(good):
-            sample = measure(shape, dims.taken(good[:1]))
-            has = {over for over in OVER if sample.over(over) is not None}
-            yield from _unlayable((members[i] for i in good), has)
+    for form, members in _by_form(parts).items():
+        if form in models:
+            yield from _unlayable(members, _regions(models[form].model.measures))
+        else:
+            yield from _misshapen(form, members)
+
+
+def _misshapen(shape: str, members: Sequence[Part]) -> Iterable[tuple[Part, Problem]]:
+    """Return the parts of a shape whose sizes, pointing or layers cannot be."""
+    dims = Dims(*np.array([part.dims for part in members]).T)
+    bad = faults(shape, dims)
+    for fault in bad:
+        yield members[fault.row], _size_problem(members[fault.row], fault)
+    good = np.setdiff1d(np.arange(len(members)), [fault.row for fault in bad])
+    if len(good):
+        has = _regions(measure(shape, dims.taken(good[:1])))
+        yield from _unlayable((members[i] for i in good), has)
+
+
+def _regions(measures: Measures) -> set[str]:
+    """Return what there is to lay layers over."""
+    return {over for over in OVER if measures.over(over) is not None}
 
 
 def _unlayable(parts: Iterable[Part], has: set[str]) -> Iterable[tuple[Part, Problem]]:
@@ -244,7 +269,7 @@ def _unlayable(parts: Iterable[Part], has: set[str]) -> Iterable[tuple[Part, Pro
 
 def _mislaid(part: Part, layer: Layer, has: set[str]) -> Problem:
     """Return the problem of a layer that has nothing to lie over, where that was said."""
-    lacks = f"which the shape {part.shape} lacks"
+    lacks = LACKS.get(part.shape, f"which the shape {part.shape} lacks")
     cell = layer.cell or part.cell
     if cell.sheet == BUILD_UPS:
         found = f'the layer "{layer.name}" lies over {layer.over}, {lacks}'
@@ -269,10 +294,10 @@ def _told(why: Problem, made_of: Cell, laid: Container[Cell | None]) -> Iterable
     yield replace(why, severity=Severity.QUESTION) if why.cell in laid else why
 
 
-def _by_shape(parts: Sequence[Part]) -> dict[str, list[Part]]:
+def _by_form(parts: Sequence[Part]) -> dict[str, list[Part]]:
     groups: dict[str, list[Part]] = {}
     for part in parts:
-        groups.setdefault(part.shape, []).append(part)
+        groups.setdefault(part.form, []).append(part)
     return groups
 
 
@@ -318,7 +343,7 @@ def _repeat(part: Part, assembly: Assembly) -> Part:
 
 _FLIPS = {
     **dict.fromkeys(("sector", "formed"), (1.0, 1.0, -1.0)),
-    **dict.fromkeys(("mesh", "outline"), (1.0, 1.0, 1.0)),
+    **dict.fromkeys(MODELLED, (1.0, 1.0, 1.0)),
 }
 """Axes a shape is turned over to look as before, where that is not its beside axis."""
 
@@ -327,8 +352,8 @@ def _mirror(rotation: np.ndarray, part: Part) -> np.ndarray:
     """Return a rotation seen in a mirror, for a shape that is its own mirror image.
 
     Every shape is unchanged by turning over its beside axis, except those that are bent in the
-    plane of the wall: they are unchanged by turning over the axis they face. A model from a file
-    has no such plane, and is itself seen in the mirror. A ring of copies starts from the other
+    plane of the wall: they are unchanged by turning over the axis they face. A model has no
+    such plane, and is itself seen in the mirror. A ring of copies starts from the other
     side, half a turn on.
     """
     flip = np.diag(_FLIPS.get(part.shape, (1.0, -1.0, 1.0)))

@@ -1,7 +1,9 @@
 """What resolving gives: the job with every name looked up, in SI, still without arithmetic."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import NamedTuple
 
 import numpy as np
@@ -11,10 +13,26 @@ from estimator.core.problems import Cell
 from estimator.core.sourced import Sourced
 from estimator.geometry.measures import Dims, Floats, Measures
 from estimator.geometry.models import Model, repeated
+from estimator.geometry.pieces import Blank, Cut
 from estimator.geometry.shapes import measure
+from estimator.reference.forming import Forming
 from estimator.reference.sections import Section
 
 Indices = npt.NDArray[np.intp]
+
+
+class Kind(StrEnum):
+    """What sort of thing a mass varies with, and so what would have to be measured."""
+
+    GAUGE = "gauge"
+    DENSITY = "density"
+    MOISTURE = "moisture"
+    COAT = "coat"
+    SIZES = "sizes"
+    LAPS = "laps"
+    FORMING = "forming"
+    SCALE = "scale"
+    OTHER = "other"
 
 
 class Spread(NamedTuple):
@@ -24,11 +42,76 @@ class Spread(NamedTuple):
         cause: What it varies with: everything that shares the cause errs together.
         low: Fraction below the likely value.
         high: Fraction above it.
+        kind: What sort of cause it is.
+        likely: The figure itself, NaN where there is none: kg/m2 of a gauge or a coat, kg/m3 of
+            a density, fraction of the dry mass of a moisture.
+        why: Where the ends come from.
     """
 
     cause: str
     low: float
     high: float
+    kind: Kind = Kind.OTHER
+    likely: float = math.nan
+    why: str = ""
+
+
+class Seam(NamedTuple):
+    """How the pieces of a sheet are joined.
+
+    Attributes:
+        joint: What the tables call it; blank when they have none for this material.
+        low_m: Sheet that one joint takes, lower end.
+        high_m: Upper end.
+        stays: Whether that sheet stays on and weighs.
+        slope_rad: Slope of the face from level that the joint was chosen for; NaN where its faces
+            lie at all slopes.
+        why: Who says so.
+    """
+
+    joint: str = ""
+    low_m: float = 0.0
+    high_m: float = 0.0
+    stays: bool = False
+    slope_rad: float = math.nan
+    why: str = ""
+
+    @property
+    def allowance_m(self) -> float:
+        """Return the sheet that one joint is likely to take: the middle of its range."""
+        return (self.low_m + self.high_m) / 2
+
+
+class Pattern(NamedTuple):
+    """What the sheet or bar of a layer is cut from, for one part.
+
+    Attributes:
+        blank: As developed from the finished form, before it is hammered, trimmed and joined.
+        cut: Pieces to cut; of one skin.
+        copies: Skins alike, as on both faces of a wing.
+        finished_m2: Finished area of all skins, without laps.
+        blank_m2: Blanks of all skins, trim in them, joints not.
+        trim_m2: Of that, what is cut off after forming.
+        seam: How the pieces are joined.
+        joint_share: What the joints take, as a share of the finished area.
+        laps_typed: Whether the build-up says what laps take, so that the joints do not count.
+        forming: How it is formed; None when nobody said.
+        spare: Extra to buy of what is not laid out, a share of it.
+        roll_way: Side of the blank that must lie along the roll: length, width, or blank for any.
+    """
+
+    blank: Blank
+    cut: Cut
+    copies: int = 1
+    finished_m2: float = 0.0
+    blank_m2: float = 0.0
+    trim_m2: float = 0.0
+    seam: Seam = Seam()
+    joint_share: float = 0.0
+    laps_typed: bool = False
+    forming: Forming | None = None
+    spare: float = 0.0
+    roll_way: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +134,9 @@ class Layer:
         form: How it is bought: sheet, roll, board, bar, ...; empty when it is not cut from stock.
         gauge: Label of its gauge or section, for ordering.
         cell: Where what it lies over was said; None for what a bracket makes.
+        formed: Mass of the formed skin over finished area x gauge; 1 when nobody said how it is
+            formed.
+        pattern: What it is cut from; None for what is not cut from sheet or bar.
     """
 
     name: str
@@ -68,6 +154,8 @@ class Layer:
     form: str = ""
     gauge: str = ""
     cell: Cell | None = None
+    formed: float = 1.0
+    pattern: Pattern | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,6 +231,7 @@ class Modelled:
         scale: Full size is this many times the model.
         unit: Unit of length of the file.
         facts: What there is to say of it, as sentences for print, with figures.
+        spreads: How far what lies over it may be off for its readings, by the words of `OVER`.
     """
 
     key: str
@@ -153,6 +242,7 @@ class Modelled:
     scale: float = 1.0
     unit: str = ""
     facts: tuple[str, ...] = ()
+    spreads: Mapping[str, Spread] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

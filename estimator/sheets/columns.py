@@ -293,8 +293,10 @@ PARTS = (
     Column("cut away", Reads.SHARE, "Share of outline and mass lost from the same blank",
            ("percent",), "%"),
     _some("pieces", "Pieces it is made from", _MOST_ALIKE),
-    _size("longest piece", "No piece may be longer"),
-    _text("forming", "How it is formed: raised, sunk, spun, folded"),
+    _size("longest piece", "No piece may be longer, its laps included"),
+    _name("forming", "How its sheet is formed: raised, sunk, spun, rolled; what that makes of its "
+          "mass stands in `estimator tables forming`"),
+    _name("joint", "How its pieces are joined: butt weld, lead welt; blank for what is usual"),
     _choice("in wind", "Whether wind reaches it", YES_NO),
     _choice("get by", "Where it comes from", ("make", "buy", "rack")),
     Column("mass each", Reads.SIZE, "Mass of one, if known", ("mass",), "kg"),
@@ -321,11 +323,21 @@ BUILD_UPS = (
 
 MAQUETTE = (
     _name("part", "Part the reading is for", needed=True),
-    Column("scale", Reads.SCALE, "Scale of the model: 1:10"),
-    _choice("reading", "What was read", READINGS, needed=True),
+    Column("scale", Reads.SCALE, "Scale of the model: 1:10; blank for that of the part"),
+    _choice(
+        "reading",
+        "What was read. Foil mass: foil or paper laid over the whole skin and weighed; foil per "
+        "m2: the same foil. Water displaced: its volume, its mass, or the weight the model loses "
+        "in water. Shadow area: traced as the model stands on the wall, seen from the street, "
+        "from its end or from above. Hang line: where the plumb line from the balance point lies "
+        "- across: from the left end, up: from the foot, out: from the back. More rows of one "
+        "reading are repeats",
+        READINGS,
+        needed=True,
+    ),
     Column("value", Reads.AMOUNT, "With its unit: 41 g, 34 g/m2, 0.8 L, 120 cm2, 90 mm",
            ("mass", "surface_mass", "volume", "area", "length"), needed=True, at_least=0.0),
-    Column("spread", Reads.AMOUNT, "How far repeated readings lay apart",
+    Column("spread", Reads.AMOUNT, "How far repeated readings lay apart; blank if each has a row",
            ("percent", "mass", "surface_mass", "volume", "area", "length"), at_least=0.0),
 )  # fmt: skip
 
@@ -448,9 +460,9 @@ RATES = _priced(_choice("per", "What it is for; an hour when blank", ("hour", "d
 COSTS = _priced(_text("per", "What it is for; the job when blank"))
 
 WEIGHED = (
-    _name("assembly", "What was weighed: an assembly", needed=True, unless=("lift_unit", "part")),
+    _name("assembly", "What was weighed: an assembly, without what is mounted on it", needed=True, unless=("lift_unit", "part")),
     _name("lift unit", "or a lift unit"),
-    _name("part", "or a part"),
+    _name("part", "or a part; where several are alike, the reading is of one"),
     Column("mass", Reads.SIZE, "Scale reading", ("mass",), "kg", needed=True),
     Column("date", Reads.DATE, "When it was weighed"),
     _text("scale", "Which scale, and when it was last checked"),

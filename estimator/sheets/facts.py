@@ -76,6 +76,18 @@ COMBINATION_RULES = (
     "ASCE 7-22 strength",
 )
 
+_ASCE_DEFAULTS: Mapping[str, float | str] = {
+    "terrain": "C",
+    "direction_factor": 0.85,
+    "structural_factor": 0.85,
+}
+RULE_DEFAULTS: Mapping[str, Mapping[str, float | str]] = {
+    "ASCE 7-16": {**_ASCE_DEFAULTS, "combination_rule": "ASCE 7-16 strength"},
+    "ASCE 7-22": {**_ASCE_DEFAULTS, "combination_rule": "ASCE 7-22 strength"},
+}
+"""Defaults that hold with one wind rule in place of those below: open country, K_d of signs, G of
+what is rigid, and the combinations of the same edition."""
+
 _TITLE_BLOCK = (
     _text("title", "It heads every sheet", "untitled job"),
     _text("client", "It stands in the title block"),
@@ -115,6 +127,10 @@ _SITE = (
     ),
     _way("kerb distance", "length", "Wall face to kerb",
          "It limits how far anything may stand out"),
+    Fact(Column("timber moisture", Reads.QUANTITY,
+                "Water in the timber as a share of its dry mass, by a meter: 17 %", ("percent",),
+                at_least=0.0, at_most=1.5),
+         0.17, "Damp timber is heavier"),
 )  # fmt: skip
 
 _WIND = (
@@ -125,19 +141,23 @@ _WIND = (
             "A strength-level pressure already holds the load factor"),
     _size("basic wind speed", "speed", "As the rule's own map gives it: 24 m/s",
           "Without it there is no wind pressure, and nothing stands in for it"),
-    Fact(Column("terrain", Reads.CHOICE, "Terrain category (EN 1991-1-4) or exposure (ASCE 7)",
+    Fact(Column("terrain", Reads.CHOICE,
+                "Terrain category (EN 1991-1-4) or exposure (ASCE 7; C if left blank)",
                 choices=tuple(TERRAINS), meanings=tuple(TERRAINS.values())), "II",
          "Open ground gives more wind than a town"),
-    _factor("orography", "Orography factor, or topographic factor",
+    _factor("orography", "Orography factor on the speed, or K_zt of ASCE 7 on the pressure",
             "Hills and cliffs speed the wind up", at_least=0.5),
-    _factor("direction factor", "Direction factor of the rule",
+    _factor("direction factor", "Direction factor of the rule (K_d of ASCE 7; 0.85 if left blank)",
             "Lower than 1 where the map allows it"),
     _factor("season factor", "Season factor of the rule", "Lower than 1 only for temporary work"),
     Fact(Column("years exposed", Reads.COUNT, "How long it is to stay up", unit="years",
                 at_least=1.0, at_most=1e4), 50.0,
          "A longer exposure meets a stronger wind"),
-    _factor("structural factor", "Structural factor of the rule",
+    _factor("structural factor",
+            "Structural factor of the rule (G of ASCE 7; 0.85 if left blank)",
             "Long limber things answer to gusts with more than the still force"),
+    _size("lifting wind limit", "speed", "The crane's own: the gust its load chart is for, 9.8 m/s",
+          "Things with much sail are lifted in less wind than that", at_most=100.0),
     _way("ice thickness", "length", "Ice on every side", "Ice adds mass and width", default=0.0),
     _way("snow load", "pressure", "On the flat", "Snow lies on ledges", default=0.0),
     _quantity("lowest temperature", "temperature", "Of the metal: -15 C",

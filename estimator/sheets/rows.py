@@ -91,6 +91,11 @@ class Job:
     inputs_sha256: str
     options: tuple[str, ...]
 
+    @property
+    def folder(self) -> Path:
+        """Return the folder that holds the job, and the files that its rows name."""
+        return self.path if self.path.is_dir() else self.path.parent
+
 
 class _Finding(NamedTuple):
     """Something to say about a cell; findings of one group are said once where there are many."""

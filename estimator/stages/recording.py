@@ -14,22 +14,33 @@ import numpy as np
 from estimator.core.sourced import Sourced
 from estimator.core.units import KINDS
 from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, rotated, six_numbers
+from estimator.masses.bands import band
 from estimator.resolve.assemblies import WALL
 from estimator.resolve.job import Resolved
 from estimator.resolve.options import in_order
 from estimator.sheets.facts import JOB_FACTS
 from estimator.stages import recording_loads as loads
+from estimator.stages.blanking import Blanked
 from estimator.stages.blowing import Wind
 from estimator.stages.buying import Order
-from estimator.stages.comparing import Line
 from estimator.stages.holding import HeldSet
+from estimator.stages.icing import Iced
 from estimator.stages.measuring import Shapes
 from estimator.stages.picturing import Drawn, Pictures
 from estimator.stages.posing import Group
 from estimator.stages.pricing import Pricing
+from estimator.stages.recording_blanks import blank_records, forming_records, lap_assumptions
+from estimator.stages.recording_exposure import ice_record, slender_record, working_record
+from estimator.stages.recording_models import model_records
+from estimator.stages.recording_sizes import sizes_record
+from estimator.stages.recording_ways import way_records
+from estimator.stages.recording_weighings import gauge_notes, sure_records, weighed_with
+from estimator.stages.sizing import Sizes
+from estimator.stages.slender import Slenders
 from estimator.stages.turning import Turned
-from estimator.stages.weighing import Weights, band, spreads_of
+from estimator.stages.weighing import Weights
 from estimator.stages.whole import in_job
+from estimator.stages.working import Working
 
 SCHEMA = "1.1"
 CAUTIONS = tuple(
@@ -46,8 +57,8 @@ CAUTIONS = tuple(
     The wall has not been looked at or tested. What it can carry comes from tests at the real
     wall, as the engineer directs.
 
-    Weights are computed, not weighed. Weigh before lifting; whoever plans the lift sets the
-    allowance.
+    Weights are computed where nothing says that they were weighed. Weigh before lifting; whoever
+    plans the lift sets the allowance.
 
     Wind pressure, coefficients, densities and prices are as entered or as cited, on the dates
     shown. Another place or year gives other answers.
@@ -74,11 +85,15 @@ class Findings(NamedTuple):
     groups: tuple[Group, ...]
     wind: Wind
     moving: tuple[Turned, ...]
+    slender: Slenders
+    iced: Iced
+    working: Working
     held: tuple[HeldSet, ...]
+    blanks: tuple[Blanked, ...]
     order: Order
     pricing: Pricing
     pictures: Pictures
-    comparison: Line
+    sizes: Sizes
 
 
 def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> dict[str, Any]:
@@ -86,15 +101,17 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
 
     Args:
         found: What the stages found of it.
-        ways: What they found of every way of building, to be set side by side: `resolved` and
-            `comparison` of each.
+        ways: What they found of every way of building, to be set side by side: `resolved`,
+            `comparison` and `faces` of each.
         version: Of the program.
     """
     resolved = found.resolved
     whole = joined(in_job(found.weights, found.groups))
     # A row refused in one of the ways makes the table that compares them incomplete too.
     every = (resolved, *(way["resolved"] for way in ways))
-    problems = in_order((problem for one in every for problem in one.problems), resolved.job)
+    weights = (found.weights, *(way["weights"] for way in ways))
+    told = (problem for one in (*every, *weights) for problem in one.problems)
+    problems = in_order(told, resolved.job)
     return {
         "schema": SCHEMA,
         "program_version": version,
@@ -114,36 +131,30 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
         "sources": _sources(found),
         "mass": _mass(found, whole),
         "parts": _parts(found),
+        **sure_records(resolved, found.weights),
+        "models": model_records(resolved.columns),
         "assemblies": _assemblies(found),
         "lift_units": _lift_units(found),
         "wind": loads.wind_record(resolved, found.groups, found.wind),
         "moving": [loads.moving_record(turned) for turned in found.moving],
+        "slender": slender_record(found.slender),
+        "ice": ice_record(found.iced),
+        "working_wind": working_record(found.working),
         "bracket_sets": [loads.set_record(held) for held in found.held],
         "brackets": [row for held in found.held for row in loads.characteristic_records(held)],
         "bracket_envelope": [row for held in found.held for row in loads.envelope_records(held)],
+        "blanks": blank_records(found.blanks),
+        "formings": forming_records(resolved.library),
         "order": loads.order_record(found.order),
         "cost": loads.cost_record(resolved, found.pricing),
-        "options_table": [_comparison(way["comparison"]) for way in ways],
+        "options_table": way_records(ways),
+        "sizes": sizes_record(found.sizes),
         "views": {name: _view(found, name) for name in found.pictures.views},
         "marks": loads.marks_record(resolved, found.groups, found.wind, found.held, whole.centre_m),
     }
 
 
 _BLANK = {"value": None, "unit": "", "origin": "default", "cell": None, "source": "not given"}
-
-
-def _comparison(line: Line) -> dict[str, Any]:
-    """Return the figures of one way of building."""
-    pulls = [
-        {
-            "set": pull.set_name,
-            "bracket": pull.bracket,
-            "moment_nm": pull.moment_nm,
-            "pull_out_n": pull.pull_out_n,
-        }
-        for pull in line.pulls
-    ]
-    return line._asdict() | {"cg_m": _numbers(line.cg_m), "pulls": pulls}
 
 
 def _as_dict(record_: Any) -> dict[str, Any]:  # noqa: ANN401 - any frozen record
@@ -178,13 +189,17 @@ def _assumptions(found: Findings) -> list[dict[str, str]]:
     rows = [
         ("allowance for what is not listed yet", f"{100 * weights.not_listed:g} %",
          ("welds, rivets and what is not drawn yet weigh too; it is in the whole and at the "
-          "brackets, not in the lines of parts, assemblies and lift units")),
+          "brackets, not in the lines of parts, assemblies and lift units, and not on what was "
+          "weighed as an assembly or a lift unit")),
         ("low and high", "one in twenty on each side",
-         ("densities and gauges by their published bands; sizes by how sure they are: guess 20 %, "
-         "drawn 10 %, quoted 5 %, weighed 2 % (program defaults)")),
+         ("densities and gauges by their bands; sizes by how sure they are: guess 20 %, "
+         "drawn 10 %, quoted 5 %, weighed 2 % (program defaults); what shares a cause errs "
+         "together, ends of different causes add as squares: exact for a plain sum; where two "
+         "causes of 20 % meet in one part both ends are about 1 % of its mass too low")),
         ("a finish", "covers the whole outside", "both faces of what is flat"),
         ("beaten work", "finished area x gauge", ("until a part says how it was formed; blank less "
          "trim can weigh less where metal was stretched")),
+        *gauge_notes(weights),
     ]  # fmt: skip
     rows += [(a.what, a.value, a.why) for a in found.resolved.assumptions]
     at_wall = [a.key for a in found.resolved.assemblies if a.carried_by == WALL]
@@ -199,6 +214,7 @@ def _assumptions(found: Findings) -> list[dict[str, str]]:
                 ),
             )
         )
+    rows += lap_assumptions(found.blanks)
     rows += [("cutting", note, "a program default") for note in found.order.notes]
     rows += [("price", note, "mark-up is on cost, margin is on price") for note in
              found.pricing.notes]  # fmt: skip
@@ -250,15 +266,15 @@ def _sources(found: Findings) -> list[dict[str, str]]:
 
 def _mass(found: Findings, whole: Body) -> dict[str, Any]:
     weights = found.weights
-    factor = 1.0 + weights.not_listed
-    ends = {f"{name}_kg": float(factor * values[0])
+    ends = {f"{name}_kg": float(values[0])
             for name, values in zip(("low", "high", "straight_low", "straight_high"),
                                     weights.whole_band, strict=True)}  # fmt: skip
     return ends | {
-        "likely_kg": factor * weights.listed_kg,
+        "likely_kg": weights.whole_kg,
         "listed_kg": weights.listed_kg,
-        "not_listed_kg": weights.not_listed * weights.listed_kg,
+        "not_listed_kg": weights.not_listed_kg,
         "not_listed_fraction": weights.not_listed,
+        "weighed_kg": float(weights.parts.mass_kg[list(weighed_with(weights))].sum()),
         "cg_m": _numbers(whole.centre_m) if weights.listed_kg > 0 else None,
     }
 
@@ -279,6 +295,7 @@ def _parts(found: Findings) -> list[dict[str, Any]]:
                 "why": _layer_words(layer.covers, layer.laps),
             }
         )
+    weighed = weighed_with(weights)
     rotation, origin_m = _first_pose(found)
     centres_m = np.einsum("nij,nj->ni", rotation[columns.assembly], weights.parts.centre_m)
     centres_m += origin_m[columns.assembly]
@@ -298,6 +315,7 @@ def _parts(found: Findings) -> list[dict[str, Any]]:
             "high_kg": float(weights.part_band.high_kg[i]),
             "cg_m": _numbers(centres_m[i]),
             "confidence": part.confidence,
+            "weighed": weighed.get(i, ""),
             "layers": layers[i],
         }
         for i, part in enumerate(columns.parts)
@@ -361,7 +379,7 @@ def _lift_units(found: Findings) -> list[dict[str, Any]]:
     unit_of = {row: names.index(name) for name, rows in units.items() for row in rows}
     table, columns = found.weights.layers, found.resolved.columns
     owner = np.array([unit_of[row] for row in columns.assembly[table.part]], dtype=np.intp)
-    bands = band(table.mass_kg, owner, spreads_of(columns, table), len(units))
+    bands = band(table.mass_kg, owner, len(units), table.offs)
     records = []
     for number, (name, rows) in enumerate(units.items()):
         whole = joined(Body(*(values[rows] for values in bodies)))
@@ -393,6 +411,7 @@ def _view(found: Findings, name: str) -> dict[str, Any]:
                 "depth_m": one.depth_m,
                 "outer": np.round(one.loop.outer_m, 5).tolist(),
                 "holes": [np.round(hole, 5).tolist() for hole in one.loop.holes_m],
+                "lines": _lines(one),
             }
             for one in sorted(drawn, key=lambda one: one.depth_m)
         ],
@@ -401,6 +420,16 @@ def _view(found: Findings, name: str) -> dict[str, Any]:
             for mover, loop in found.pictures.sweeps[name]
         ],
     }
+
+
+def _lines(drawn: Drawn) -> list[dict[str, Any]] | None:
+    """Return the lines drawn on an area; None where its own outline is drawn."""
+    if drawn.strokes is None:
+        return None
+    return [
+        {"wide": stroke.wide, "points": np.round(stroke.points_m, 5).tolist()}
+        for stroke in drawn.strokes
+    ]
 
 
 def _box(drawn: Sequence[Drawn]) -> list[float]:

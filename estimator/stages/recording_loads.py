@@ -10,15 +10,8 @@ from estimator.core.units import Amount
 from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Facts
-from estimator.stages.blowing import (
-    ALONG,
-    CASES,
-    DIRECTIONS_DEG,
-    SENSES,
-    Catch,
-    Wind,
-    added_up,
-)
+from estimator.stages.blowing import ALONG, Catch, Wind, added_up
+from estimator.stages.blowing_rules import DIRECTIONS_DEG, SENSES
 from estimator.stages.buying import Order
 from estimator.stages.comparing import PULL_OUT
 from estimator.stages.holding import HeldSet
@@ -33,7 +26,6 @@ MOST_LOADS = 20_000
 POINTS = (
     "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west",
 )  # fmt: skip
-CASES_PER_DIRECTION = len(CASES) // len(DIRECTIONS_DEG)
 
 
 def known(value: float) -> float | None:
@@ -60,6 +52,7 @@ def wind_record(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> dict
     pressures = [catch.pressure.pressure_pa for catch in wind.catches]
     return {
         "rule": resolved.facts.text("wind_rule"),
+        "level": str(resolved.weather.level),
         "pressure_pa": max(pressures, default=None),
         "steps": [step._asdict() for step in wind.steps],
         "loads": loads,
@@ -83,12 +76,19 @@ def _catch(catch: Catch) -> dict[str, Any]:
 
 
 def _loads(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> Iterator[dict[str, Any]]:
-    coefficients = {catch.assembly: catch.coefficient.value for catch in wind.catches}
+    per_direction = len(wind.cases) // len(DIRECTIONS_DEG)
+    places = per_direction // len(SENSES)
     compass = [_compass(resolved.facts, direction) for direction in DIRECTIONS_DEG]
     for group, blown in zip(groups, wind.groups, strict=True):
         acting = np.argwhere(np.any(blown.wrench != 0.0, axis=-1))
         for s, i, k in acting:
-            direction_deg, sense, place = CASES[k]
+            direction_deg, sense, place = wind.cases[k]
+            number, middle = int(k) // per_direction, k - k % places
+            # What is not looked at in strips has the same force there again as in the middle.
+            if k - middle >= len(OFFSET_NAMES) and np.array_equal(
+                blown.wrench[s, i, k], blown.wrench[s, i, middle]
+            ):
+                continue
             assembly = resolved.assemblies[group.members[i]]
             case = f"{sense}, {place}"
             if not STANDINGS[assembly.stands].both_senses:
@@ -97,11 +97,10 @@ def _loads(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> Iterator[
                     continue
                 case = f"{ALONG}, {place}"
             if added_up(assembly):
-                if place != OFFSET_NAMES[0]:
+                if k != middle:
                     continue
                 case = f"{ALONG}, each part at its own middle"
             key = assembly.key
-            number = int(k) // CASES_PER_DIRECTION
             yield {
                 "assembly": key,
                 "position": group.states[s].label,
@@ -111,7 +110,7 @@ def _loads(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> Iterator[
                 "force_n": blown.wrench[s, i, k, :3].tolist(),
                 "moment_nm": blown.wrench[s, i, k, 3:].tolist(),
                 "area_m2": float(blown.area_m2[s, i, number]),
-                "coefficient": coefficients.get(key),
+                "coefficient": float(blown.coefficient[s, i, k]),
             }
 
 

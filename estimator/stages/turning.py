@@ -8,7 +8,6 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
-from estimator.core.constants import GRAVITY_M_S2
 from estimator.geometry.bodies import Body, inertia_from_second, moved, rotated
 from estimator.geometry.measures import Floats
 from estimator.geometry.placing import AXES
@@ -24,9 +23,8 @@ from estimator.stages.weighing import Weights
 from estimator.supports import hands, movers
 from estimator.wind.charts import rectangle_coefficient
 from estimator.wind.coefficients import flat_plate
+from estimator.wind.ice import GLAZE_KG_M3
 
-GLAZE_KG_M3 = 900.0
-"""Density of glaze ice: ISO 12494, from memory."""
 GRAVITY_ANGLES = 24
 WINDWARD = {"out": (0.0, "90 or 270"), "across": (90.0, "0"), "up": (None, "any")}
 """Where wind square to the plane of turning comes from, and wind along it, by axle."""
@@ -272,7 +270,7 @@ def _ice_case(blade: _Side, ice_m: float) -> tuple[Torque, ...]:
     """Return the torque of ice on the blade's face alone, none without ice."""
     if not ice_m > 0:
         return ()
-    torque_nm = GLAZE_KG_M3 * ice_m * GRAVITY_M_S2 * blade.area_m2 * blade.radius_m
+    torque_nm = hands.face_ice_torque(blade.area_m2, blade.radius_m, ice_m, GLAZE_KG_M3)
     why = f"{1000 * ice_m:g} mm of glaze, blade level"
     return (Torque(ICE, torque_nm, None, why),)
 

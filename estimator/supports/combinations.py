@@ -123,7 +123,7 @@ _ALWAYS = (
 
 
 class _Line(NamedTuple):
-    """A line of ASCE 7: the factor on D, then on W, L and S (standing for Lr, S or R)."""
+    """A line of ASCE 7: the factor on D, then on W, L and S (in 7-16 standing for Lr, S or R)."""
 
     dead: float
     others: Mapping[str, float]
@@ -131,7 +131,7 @@ class _Line(NamedTuple):
 
 _ASCE: Mapping[str, tuple[str, tuple[_Line, ...]]] = MappingProxyType(
     {
-        "ASCE LRFD": (
+        "ASCE 7-16 strength": (
             "ASCE 7-16 2.3.1",
             (
                 _Line(1.4, {}),
@@ -139,6 +139,17 @@ _ASCE: Mapping[str, tuple[str, tuple[_Line, ...]]] = MappingProxyType(
                 _Line(1.2, {"S": 1.6, "L": 1.0}),
                 _Line(1.2, {"S": 1.6, "W": 0.5}),
                 _Line(1.2, {"W": 1.0, "L": 1.0, "S": 0.5}),
+                _Line(0.9, {"W": 1.0}),
+            ),
+        ),
+        "ASCE 7-22 strength": (
+            "ASCE 7-22 2.3.1",
+            (
+                _Line(1.4, {}),
+                _Line(1.2, {"L": 1.6, "S": 0.3}),
+                _Line(1.2, {"S": 1.0, "L": 1.0}),
+                _Line(1.2, {"S": 1.0, "W": 0.5}),
+                _Line(1.2, {"W": 1.0, "L": 1.0, "S": 0.3}),
                 _Line(0.9, {"W": 1.0}),
             ),
         ),
@@ -155,6 +166,19 @@ _ASCE: Mapping[str, tuple[str, tuple[_Line, ...]]] = MappingProxyType(
         ),
     }
 )
+ASCE_LETTERS: Mapping[str, str] = MappingProxyType(
+    {
+        "wind": "W",
+        "snow": "S",
+        "person": "L",
+        "ice": "L",
+        "water trapped": "L",
+        "mechanism": "L",
+    }
+)
+"""Letters of ASCE 7 by cause. Ice, trapped water and mechanisms as live loads are on the heavy
+side: ice is D_i with W_i in 2.3.3, water F or R (all from memory)."""
+UNFACTORED = "every factor 1"
 
 RULES: Mapping[str, WindLevel] = MappingProxyType(
     dict.fromkeys(_STRENGTH, WindLevel.CHARACTERISTIC) | dict.fromkeys(_ASCE, WindLevel.STRENGTH)
@@ -220,22 +244,26 @@ def combinations(
 
 
 def asce_combinations(
-    actions: Mapping[str, str], rule: str = "ASCE LRFD"
+    actions: Mapping[str, str], rule: str = "ASCE 7-16 strength"
 ) -> tuple[Combination, ...]:
     """Return the combinations of ASCE 7 for dead load with wind, live and snow loads.
 
+    Beside those for strength there is every choice of actions with every factor 1, to compare ways
+    of building by; ASCE 7 has no combination of that kind.
+
     Args:
         actions: For each variable action the letter it goes by in ASCE 7: W wind, L live, S for
-            a roof live, snow or rain load. Of several under S, one at a time is taken.
-        rule: ``ASCE LRFD`` or ``ASCE ASD``.
+            snow, in 7-16 also for a roof live load or rain. Of several under S, one at a time is
+            taken.
+        rule: ``ASCE 7-16 strength``, ``ASCE 7-22 strength`` or ``ASCE ASD``.
 
     Raises:
         ValueError: The rule or a letter is unknown.
 
     References:
         ASCE 7-16, 2.3.1 and 2.4.1, as reprinted in the New York City Building Code, BC 1605.2
-        and 1605.3.1. Ice (2.3.3 and 2.4.3) is not covered, and the factors on S changed in
-        ASCE 7-22 (both from memory).
+        and 1605.3.1. ASCE 7-22, 2.3.1, combinations 1a to 5a, as in a public transcription: its
+        snow is at strength level. Ice (2.3.3 and 2.4.3) is not covered.
     """
     strangers = sorted(set(actions.values()) - set("WLS"))
     if strangers:
@@ -249,7 +277,19 @@ def asce_combinations(
         for line in lines
         for factors in _asce_choices(line, actions)
     }
-    return tuple(made.values())
+    return (*made.values(), *_unfactored(actions))
+
+
+def _unfactored(actions: Iterable[str]) -> Iterator[Combination]:
+    """Yield every choice of actions with every factor 1."""
+    for chosen in _subsets(tuple(actions)):
+        yield Combination(
+            " + ".join(["1 D", *(f"1 {action}" for action in chosen)]),
+            UNFACTORED,
+            Kind.SERVICE,
+            1.0,
+            dict.fromkeys(chosen, 1.0),
+        )
 
 
 def _en(expression: _Expression, actions: Sequence[str], factors: Factors) -> Iterator[Combination]:

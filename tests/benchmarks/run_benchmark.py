@@ -56,13 +56,15 @@ def _once(command: list[str]) -> Measured:
 
 def run_alone(path: Path, until: str) -> dict[str, float]:
     """Return the seconds each step takes, from reading a list to the last one wanted."""
+    from estimator.files.shelf import Shelf  # noqa: PLC0415
     from estimator.pipeline import STAGES  # noqa: PLC0415 - loading it is not measured elsewhere
     from estimator.reference.library import Library  # noqa: PLC0415
     from estimator.sheets.rows import read_job  # noqa: PLC0415
 
     seconds = {}
     began = time.perf_counter()
-    found = {"job": read_job(path), "library": Library(), "option": ""}
+    job = read_job(path)
+    found = {"job": job, "library": Library(), "option": "", "files": Shelf(job.folder)}
     seconds["read"] = time.perf_counter() - began
     for stage in STAGES[: STEPS.index(until)]:
         began = time.perf_counter()

@@ -54,7 +54,7 @@ def view(name):
             outer = ellipse(middle, high[x] - low[x], high[y] - low[y])
         nearest = max(sense * low[depth], sense * high[depth])
         shape = {"part": part, "assembly": assembly, "kind": kind, "depth_m": nearest}
-        shapes.append({**shape, "outer": outer, "holes": []})
+        shapes.append({**shape, "outer": outer, "holes": [], "lines": None})
     lows = [min(s[4][axis] for s in SOLIDS) for axis in range(3)]
     highs = [max(s[5][axis] for s in SOLIDS) for axis in range(3)]
     sweep = {"front": ellipse((0, 0), 1.96, 1.96), "side": rectangle(0.295, -0.98, 0.305, 0.98)}
@@ -109,6 +109,7 @@ def parts():
             "made_of": made_of, "skin_area_m2": skin_m2, "volume_m3": volume_m3,
             "mass_each_kg": mass_kg / count, "mass_kg": mass_kg, "low_kg": low_kg,
             "high_kg": high_kg, "cg_m": list(cg_m), "confidence": "drawn",
+            "weighed": {"T21": "T21", "T15": "bird"}.get(key, ""),
             "layers": [
                 {"layer": "skin", "material": made_of, "over": "one face", "amount": "1.6 mm",
                  "mass_kg": mass_kg, "why": "area x thickness x density"}
@@ -191,6 +192,7 @@ def wind():
     """Return the wind part of the document."""
     return {
         "rule": "EN 1991-1-4",
+        "level": "peak characteristic",
         "pressure_pa": 812.0,
         "steps": [
             step("basic wind velocity", "v_b", 24.0, "m/s", "EN 1991-1-4 4.2 (4.1)"),
@@ -240,6 +242,44 @@ BRACKETS = [  # bracket, set, root, pull-out, shear
     ("L1", "ledge", (-2.0, -1.7, 0.0), 410.0, 1010.0),
     ("L2", "ledge", (2.0, -1.7, 0.0), 155.0, 760.0),
 ]
+
+
+def slender():
+    """Return one slow tube in the wind."""
+    speeds = {
+        "section": "round", "width_m": 0.012, "height_m": 6.5, "mean_m_s": 22.4, "strouhal": 0.18,
+        "critical_m_s": [0.289, 0.305], "critical_beaufort": [0, 0], "sheds": True,
+        "scruton": 41.3, "galloping_factor": None, "galloping_m_s": None, "gallops": False,
+    }  # fmt: skip
+    tube = {
+        "part": "T31", "name": "reed stem", "assembly": "ledge", "held": "one end",
+        "length_m": 1.35, "across_m": 0.012, "mass_kg_m": 0.31, "modulus_pa": [117e9, 130e9],
+        "tip": "", "tip_kg": 0.0, "alone_hz": [4.33, 4.57], "hz": [4.33, 4.57],
+        "below": ["EN 1991-1-4 6.2(1)"], "speeds": speeds,
+    }  # fmt: skip
+    lines = [
+        {"rule": "EN 1991-1-4 6.2(1)", "hz": 5.0, "asks": "a factor of 1 is not given to it",
+         "confirmed": False},
+        {"rule": "ASCE 7-16 26.11.5", "hz": 1.0, "asks": "it counts as flexible",
+         "confirmed": True},
+    ]  # fmt: skip
+    return {"parts": [tube], "lines": lines, "decrement": 0.012, "unknown": []}
+
+
+def working_wind():
+    """Return the wind to work in, the crane's own limit not known."""
+    return {
+        "spoken": [{"what": "the basic wind speed", "speed_m_s": 24.0, "beaufort": 9,
+                    "name": "strong gale"}],
+        "forces": [{"beaufort": 5, "name": "fresh breeze", "low_m_s": 8.0, "high_m_s": 10.8,
+                    "gust_m_s": 15.12, "gust_high_m_s": None}],
+        "height_m": None,
+        "lifts": [{"lift_unit": "dial", "mass_kg": 126.0, "outline_m2": 4.75,
+                   "direction_deg": 0.0, "sail_m2": 11.4, "factor": 0.1152,
+                   "cautious_factor": 0.01326, "limit_m_s": None, "cautious_m_s": None}],
+        "crane_m_s": None, "drag": 2.4, "chart_m2_t": 1.2, "altitude_m": None,
+        "density_kg_m3": None, "used_kg_m3": 1.25,
+    }  # fmt: skip
 
 
 def brackets():
@@ -327,16 +367,86 @@ def cost():
     }  # fmt: skip
 
 
+def front():
+    """Return what a small front view is drawn from."""
+    whole = view("front")
+    shapes = [{key: shape[key] for key in ("part", "outer", "holes")} for shape in whole["shapes"]]
+    return {"box_m": whole["box_m"], "shapes": shapes}
+
+
+def difference(mass_kg=0.0, mass_share=0.0, moved_m=0.0, shares=(0.0, 0.0, 0.0)):
+    """Return by how much a way, or an assembly of it, differs from the first."""
+    front_share, side_share, wind_share = shares
+    return {
+        "mass_kg": mass_kg, "mass_share": mass_share, "cg_m": [0.0, moved_m, 0.0],
+        "moved_m": moved_m, "front_share": front_share, "side_share": side_share,
+        "wind_share": wind_share,
+    }  # fmt: skip
+
+
+def in_a_way(name, body_of, areas_m2, wind_n, differs=None):
+    """Return one assembly of one way of building."""
+    front_m2, side_m2 = areas_m2
+    return {
+        "assembly": name, **body_of, "front_area_m2": front_m2, "side_area_m2": side_m2,
+        "wind_n": wind_n, "differs": differs,
+    }  # fmt: skip
+
+
 def options_table():
-    """Return the two ways of building side by side."""
+    """Return the two ways of building side by side: the bird is all that differs."""
+    dial = body(126.0, 117.0, 136.0, (0, 0, 0.15))
+    bird = body(30.0, 23.5, 38.0, (-1.66, -0.55, 0.3))
+    lead_bird = body(120.0, 100.0, 145.0, (-1.66, -0.52, 0.3))
     row = {
         "option": "copper", **body(446.0, 410.0, 492.0, (-0.002, -0.789, 0.18)),
+        "front_area_m2": 6.2, "side_area_m2": 0.9, "wind_n": 9400.0,
+        "windiest": "dial", "windiest_n": 6942.6,
         "pulls": [{"set": "dial", "bracket": "D4", "moment_nm": 245.0, "pull_out_n": 2710.0}],
         "person_hours_likely": 1246.0,
         "person_hours_mean": 1424.0, "cost_mean": 8400.0, "price_mean": 9660.0,
+        "differs": None,
+        "assemblies": [in_a_way("dial", dial, (4.75, 0.3), 6942.6),
+                       in_a_way("bird", bird, (0.62, 0.2), 906.2)],
+        "front": front(),
     }  # fmt: skip
-    lead = {**row, "option": "lead on wood", "mass_kg": 536.0, "low_kg": 480.0, "high_kg": 601.0}
-    return [row, {**lead, "pulls": []}]
+    lead = {
+        **row, "option": "lead on wood", **body(536.0, 480.0, 601.0, (-0.002, -0.751, 0.18)),
+        "pulls": [], "differs": difference(90.0, 90 / 446, 0.038, (0.021, 0.0, None)),
+        "assemblies": [
+            in_a_way("dial", dial, (4.75, 0.3), 6942.6, difference()),
+            in_a_way("bird", lead_bird, (0.75, 0.2), 1096.2,
+                     difference(90.0, 3.0, 0.03, (0.21, 0.0, 0.21))),
+        ],
+    }  # fmt: skip
+    return [row, lead]
+
+
+def sized(times):
+    """Return the job at one size: mass by the power 2, wind by 2, hours by skin by 2."""
+    square = times**2
+    return {
+        "times": times, **body(446.0 * square, 410.0 * square, 492.0 * square, (0, -0.8, 0.2)),
+        "wind_n": 9400.0 * square, "windiest": "dial", "windiest_n": 6942.6 * square,
+        "pulls": [{"set": "dial", "bracket": "D4", "moment_nm": 245.0 * times**3,
+                   "pull_out_n": 2710.0 * square}],
+        "skin_area_m2": 11.0 * square, "material_cost": 1500.0 + 100.0 * times, "unpriced": 1,
+        "hours_listed": 1246.0, "hours_by_skin": 1246.0 * square,
+        "price_listed": 9660.0 + 100.0 * (times - 1), "price_by_skin": 9660.0 * times,
+    }  # fmt: skip
+
+
+def sizes():
+    """Return the job larger and smaller."""
+    return {
+        "lines": [sized(times) for times in (0.8, 0.9, 1.0, 1.1, 1.25)],
+        "growth": {
+            "mass_kg": 2.0, "skin_area_m2": 2.0, "wind_n": 2.0, "windiest_n": 2.0,
+            "material_cost": None, "price_listed": 0.01, "price_by_skin": 1.0,
+            "pulls": [{"set": "dial", "pull_out_n": 2.0, "moment_nm": 3.0}],
+        },
+        "misfits": [],
+    }  # fmt: skip
 
 
 def marks():
@@ -368,10 +478,118 @@ def problem(severity, found, cell="parts!K9", part="T05"):
     }  # fmt: skip
 
 
+def blank(part, name, kind, **changes):
+    """Return a sheet that is cut flat from one rectangle, with some keys changed."""
+    return {
+        "part": part, "name": name, "count": 1, "layer": "skin", "material": "copper",
+        "gauge": "18 SWG (1.219 mm, 10.89 kg/m2)", "forming": None, "relief": 1.0, "kind": kind,
+        "why": "cut flat",
+        "sizes": [{"name": "length", "value": 1.0, "unit": "m"},
+                  {"name": "width", "value": 0.5, "unit": "m"}],
+        "pieces": [{"number": 1, "length_m": 1.0, "width_m": 0.5}],
+        "joint": "butt weld", "joint_low_m": 0.0, "joint_high_m": 0.002, "joint_stays": False,
+        "joint_source": "usual", "slope_deg": 90.0, "joints": 0, "joint_m": 0.0,
+        "joint_share": 0.0, "blank_m2": 0.5, "trim_m2": 0.0, "finished_m2": 0.5,
+        "by_blank_kg": 5.44, "by_area_kg": 5.44, "used": "finished area x gauge",
+        "thickness_m": 0.001219, "mean_m": 0.001219, "thinnest_m": 0.001219, "warning": "",
+        "notes": [], "outline": [],
+    } | changes  # fmt: skip
+
+
+def blanks():
+    """Return a plate, gores with a note, and a sunk dome that comes out thin."""
+    return [
+        blank("T05", "letters", "rectangle"),
+        blank(
+            "T15", "body", "gores", relief=1.08, why="6 gores, hammered hollow",
+            sizes=[{"name": "length", "value": 1.0665, "unit": "m"},
+                   {"name": "width in the middle", "value": 0.2, "unit": "m"}],
+            pieces=[{"number": 6, "length_m": 1.108, "width_m": 0.209}],
+            joints=6, joint_m=6.65, notes=["no way of forming is named"], slope_deg=None,
+            outline=[[[0.0, 0.1], [0.53, 0.0], [1.0665, 0.1], [0.53, 0.2]]],
+        ),
+        blank(
+            "T01", "dial face", "disc", forming="sunk", why="a disc of equal area",
+            sizes=[{"name": "diameter", "value": 2.407, "unit": "m"}],
+            pieces=[{"number": 3, "length_m": 1.216, "width_m": 1.216},
+                    {"number": 1, "length_m": 1.215, "width_m": 1.215}],
+            blank_m2=4.3, trim_m2=0.22, by_blank_kg=60.5, by_area_kg=67.2,
+            used="blank less trim", mean_m=0.0011, thinnest_m=0.0009,
+            warning="its mean thickness is 1.10 mm, 10 % under the 1.22 mm of the sheet",
+            outline=[[[0.0, 1.2], [1.2, 0.0], [2.407, 1.2], [1.2, 2.407]]],
+        ),
+    ]  # fmt: skip
+
+
+def formings():
+    """Return two ways: one that moves metal, one that does not."""
+    return [
+        {"forming": "flat", "mass_low": 1.0, "mass_likely": 1.0, "mass_high": 1.0,
+         "trim_low": 0.0, "trim_high": 0.0, "thinning_low": 0.0, "thinning_high": 0.0,
+         "source": "a book"},
+        {"forming": "sunk", "mass_low": 0.85, "mass_likely": 0.9, "mass_high": 0.95,
+         "trim_low": 0.03, "trim_high": 0.08, "thinning_low": 0.1, "thinning_high": 0.25,
+         "source": "General knowledge (from memory)"},
+    ]  # fmt: skip
+
+
 def ledger(**counts):
     """Return the ledger of one sheet."""
     keys = ("read", "used", "other_option", "parked", "replaced", "refused")
     return {key: counts.get(key, 0) for key in keys}
+
+
+def widest():
+    """Return the two causes that make the mass least sure."""
+    return [
+        {
+            "cause": "the sizes of what is guessed", "kind": "sizes", "why": "20 % either way",
+            "down_kg": 31.0, "up_kg": 31.0, "known_low_kg": 424.0, "known_high_kg": 479.0,
+            "narrower_kg": 27.0, "narrower_fraction": 0.33, "parts": 6, "chief_narrower_kg": 11.0,
+            "chief": [{"part": "T15", "name": "body", "off_kg": 3.0},
+                      {"part": "T16", "name": "neck", "off_kg": 0.7}],
+            "samples": [],
+        },
+        {
+            "cause": "gauge 16 SWG (1.626 mm, 14.52 kg/m2)", "kind": "gauge",
+            "why": "program default: 5 % either way", "down_kg": 4.0, "up_kg": 4.0,
+            "known_low_kg": 410.4, "known_high_kg": 491.6, "narrower_kg": 0.8,
+            "narrower_fraction": 0.01, "parts": 1, "chief_narrower_kg": 0.8,
+            "chief": [{"part": "T01", "name": "dial face", "off_kg": 3.4}],
+            "samples": [{"piece": "0.1 m²", "likely_kg": 1.452, "low_kg": 1.379,
+                         "high_kg": 1.525}],
+        },
+    ]  # fmt: skip
+
+
+def weighings():
+    """Return a part, weighed twice on one day, and the assembly that it is in."""
+    return [
+        {
+            "kind": "part", "name": "T21", "count": 2, "times": 2, "date": "2026-04-02",
+            "scale": "kitchen", "cell": "weighed!D2", "parts": ["T21"], "estimated_kg": 2.9,
+            "weighed_kg": 3.07, "alone_kg": 0.0, "ratio": 1.0586, "rest_ratio": 1.0586,
+            "material": "stainless 304", "shape": "tube", "not_kept": "",
+        },
+        {
+            "kind": "assembly", "name": "bird", "count": 1, "times": 1, "date": "", "scale": "",
+            "cell": "weighed!D4", "parts": ["T15", "T21"], "estimated_kg": 20.0,
+            "weighed_kg": 18.2, "alone_kg": 3.07, "ratio": 0.91, "rest_ratio": 0.885,
+            "material": "copper, hammered", "shape": "mixed",
+            "not_kept": "parts of it were weighed on their own",
+        },
+    ]  # fmt: skip
+
+
+def own_record():
+    """Return what a maker's own record says of hammered copper."""
+    return [
+        {
+            "material": "copper, hammered", "shape": "ellipsoid", "number": 4, "mean": 1.0625,
+            "low": 0.98, "high": 1.12, "deviation": 0.06, "jobs": ["heron", "vane (Vane)"],
+            "parts": ["T15", "T23"], "estimated_kg": 30.1,
+        }
+    ]  # fmt: skip
 
 
 @cache
@@ -402,9 +620,21 @@ def _sample():
         "mass": {
             "likely_kg": 446.0, "low_kg": 410.0, "high_kg": 492.0, "straight_low_kg": 371.0,
             "straight_high_kg": 547.0, "listed_kg": 424.8, "not_listed_kg": 21.2,
-            "not_listed_fraction": 0.05, "cg_m": [-0.002, -0.789, 0.18],
+            "not_listed_fraction": 0.05, "weighed_kg": 18.2, "cg_m": [-0.002, -0.789, 0.18],
         },
+        "widest": widest(), "weighings": weighings(), "own_record": own_record(),
         "parts": parts(), "assemblies": assemblies(),
+        "models": [
+            {
+                "parts": ["T15", "T16"],
+                "shape": "mesh",
+                "file": "models/<bird>.stl",
+                "sha256": "0" * 64,
+                "scale": 10.0,
+                "unit": "mm",
+                "facts": ["4,812 triangles, closed.", "Skin 1.31 m2."],
+            }
+        ],
         "lift_units": [
             {"lift_unit": "dial and hand", **body(141.7, 131.0, 153.0, (0, 0.01, 0.17)),
              "assemblies": ["dial", "hand"]},
@@ -412,6 +642,7 @@ def _sample():
              "assemblies": ["bird"]},
         ],
         "wind": wind(), "moving": moving(),
+        "slender": slender(), "ice": None, "working_wind": working_wind(),
         "bracket_sets": [
             {"set": "dial", "brackets": ["D1", "D2", "D3", "D4"], "long_axis": "across",
              "mechanism": None, "stiffness_note": "stubs as cantilevers", "residual": 1e-12},
@@ -419,8 +650,9 @@ def _sample():
              "mechanism": "free to swing about the line through L1 and L2",
              "stiffness_note": "arms as cantilevers", "residual": 1e-12},
         ],
-        "brackets": brackets(), "bracket_envelope": envelope(), "order": order(), "cost": cost(),
-        "options_table": options_table(),
+        "brackets": brackets(), "bracket_envelope": envelope(),
+        "blanks": blanks(), "formings": formings(), "order": order(), "cost": cost(),
+        "options_table": options_table(), "sizes": sizes(),
         "views": {name: view(name) for name in AXES},
         "marks": marks(),
     }  # fmt: skip

@@ -9,8 +9,9 @@ import pytest
 from openpyxl.utils import range_boundaries
 
 from estimator.core.problems import RequestError
+from estimator.files.shelf import Shelf
 from estimator.reference.library import Library
-from estimator.reports.blank import LAST_ROW, pick_lists, write_blank
+from estimator.reports.blank import LAST_ROW, OPEN, pick_lists, write_blank
 from estimator.reports.blank_examples import EXAMPLES, MARK
 from estimator.reports.blank_notes import SKETCHES, fact_default, heading_note
 from estimator.resolve.job import resolve
@@ -224,7 +225,7 @@ def test_every_choice_is_picked_from_its_list(book, name):
         if column.choices:
             assert listed(book, offer) == list(column.choices)
             assert (offer.errorStyle, last) == ("stop", LAST_ROW)
-        elif column.field in ("made_of", "material", "gauge", "finish", "section"):
+        elif column.field in OPEN:
             assert (offer.errorStyle, last) == ("information", LAST_ROW)
         else:
             assert offer is None
@@ -251,6 +252,8 @@ def test_lists_hold_what_the_tables_hold():
     assert {"copper", "lead", "birch plywood"} <= set(lists["materials"])
     assert {"oil gilding", "wax"} <= set(lists["finishes"])
     assert {"SHS 60x60x4"} <= set(lists["sections"])
+    assert {"raised", "sunk", "spun"} <= set(lists["forming"])
+    assert {"butt weld", "lead welt"} <= set(lists["joints"])
     assert {"18 SWG", "Code 5", "16 oz"} <= set(lists["gauges"])
     assert "typed" not in " ".join(lists["gauges"])
     assert any("hoop" in values and "dome" in values for values in lists.values())
@@ -270,7 +273,7 @@ def test_every_sheet_shows_how_a_row_is_filled_in(book, name):
 def test_the_examples_are_a_job_with_nothing_to_put_right(counted):
     """With the mark taken off, every row is read, and every name in it is found."""
     job = read_job(counted)
-    resolved = resolve(job, Library(), "")
+    resolved = resolve(job, Library(), "", Shelf(job.folder))
 
     assert job.problems == ()
     assert {name: job.read[name] for name in EXAMPLES} == {

@@ -117,6 +117,16 @@ def test_a_label_keeps_clear_of_lines():
     assert start[1] <= 62
 
 
+def test_white_areas_are_no_lines_to_keep_clear_of():
+    """A label stands on a white area as on bare paper: to the right, nearest."""
+    bare, covered = Drawing(120, 120, "bare"), Drawing(120, 120, "covered")
+    covered.shape("area", [[(50, 50), (110, 50), (110, 70), (50, 70)]])
+    for drawing in (bare, covered):
+        drawing.label((60, 60), "label")
+
+    assert _written(bare) == _written(covered)
+
+
 def test_a_leader_does_not_run_through_words():
     """Beyond the bars on the right there is room, but a leader would cross them."""
     drawing = Drawing(200, 120, "leaders")

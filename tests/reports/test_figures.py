@@ -97,3 +97,23 @@ def test_fixed_decimals_read_back(value, decimals):
     text = figures.plain(figures.fixed(value, decimals)).replace(" ", "")
 
     assert math.isclose(float(text), value, abs_tol=0.51 * 10.0**-decimals)
+
+
+BESIDE = [
+    (4448.222, "N", "4.45 kN (1 000 lb)"),
+    (1000.0, "Pa", "1 000 Pa (20.9 psf)"),
+    (135.5818, "N m", "136 N m (100 lb ft)"),
+    (51.4096, "m/s", "51.41 m/s (115 mph)"),
+    (6.096, "m", "6.096 m (20.0 ft)"),
+    (0.85, "", "0.85"),
+    (12.0, "kg", "12.0 kg"),
+    (None, "N", "not known"),
+    ("ASCE 7-22", "", "ASCE 7-22"),
+    (True, "m", "yes"),
+]
+
+
+@pytest.mark.parametrize(("value", "unit", "words"), BESIDE)
+def test_us_units_stand_beside(value, unit, words):
+    """By definition: 1 lbf 4.448222 N, 1 psf 47.88026 Pa, 1 mph 0.44704 m/s, 1 ft 0.3048 m."""
+    assert figures.plain(figures.with_us(value, unit)) == words

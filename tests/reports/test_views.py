@@ -62,6 +62,25 @@ def test_what_is_near_is_drawn_last(document):
     assert svg.index("T01, dial") < svg.index("T10, hand")
 
 
+def test_a_patch_of_a_mesh_is_drawn_by_its_lines(document):
+    """White without an outline of its own, then its lines: the outline wide, the rest narrow."""
+    shape = document["views"]["front"]["shapes"][0]
+    ring = shape["outer"]
+    shape |= {
+        "part": "M1",
+        "depth_m": 9.0,
+        "lines": [{"wide": True, "points": ring[:2]}, {"wide": False, "points": ring[1:3]}],
+    }
+    svg = assembly_sheet(document).svg
+
+    white = svg.index('stroke="#fff" stroke-width="0.09" fill="#fff"')
+    wide = svg.index('stroke="#000" stroke-width="0.35" fill="none"')
+    narrow = svg.index('stroke="#000" stroke-width="0.18" fill="none"', wide)
+    assert svg.index("M1, ") > white
+    assert white < wide < narrow
+    assert svg.count('stroke-width="0.35" fill="none"') == 1
+
+
 def test_a_bracket_behind_is_shown_dashed(document):
     """Every bracket has its dashed outline in every view."""
     hidden = assembly_sheet(document).svg.count('stroke-dasharray="2.2 0.55"')

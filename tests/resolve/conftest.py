@@ -6,6 +6,7 @@ import pytest
 
 from estimator import read_job
 from estimator.core.problems import Severity
+from estimator.files.shelf import Shelf
 from estimator.reference.library import Library
 from estimator.resolve.job import resolve
 from estimator.resolve.options import default_option
@@ -57,7 +58,9 @@ def resolved(read, library):
 
     def resolve_sheets(sheets, option=None):
         job = read(sheets)
-        return resolve(job, library, default_option(job) if option is None else option)
+        return resolve(
+            job, library, default_option(job) if option is None else option, Shelf(job.folder)
+        )
 
     return resolve_sheets
 

@@ -99,9 +99,7 @@ def test_a_load_on_nothing_is_refused(resolved, said):
 
 UNUSED = {
     "limits": "limit | value\nheadroom | 2.5 m",
-    "maquette": "part | reading | value\nD1 | foil mass | 41 g",
     "answers": "about | answer\npressure | 900 Pa\ndrift | 2 deg",
-    "weighed": "assembly | mass\ndial | 12 kg",
     "timesheet": "activity | hours | date\nbeating | 3 | 2026-03-04",
     "rack": "material | form | size | count\ncopper | sheet | 1 x 1 m | 2",
 }
@@ -122,16 +120,16 @@ def test_a_sheet_that_is_not_worked_with_yet_is_noted(resolved, said, sheet):
 def test_a_column_that_is_not_worked_with_yet_is_noted(resolved, said):
     """It is said once, at the heading, with how many rows fill it."""
     found = resolved({
-        "parts": """
-            part | assembly | count | shape | diameter | made of | gauge  | forming
-            D1   | dial     | 1     | disc  | 1 m      | copper  | 1.5 mm | raised
-            D2   | dial     | 1     | disc  | 1 m      | copper  | 1.5 mm |
-            D3   | dial     | 1     | disc  | 1 m      | copper  | 1.5 mm | sunk
+        "assemblies": """
+            assembly | carried by | stage
+            dial     | wall       | first
+            bird     | wall       |
+            reeds    | wall       | second
             """
     })  # fmt: skip
 
     assert said(found, "note") == (
-        "parts!H: nothing is worked out from `forming` yet; rows that fill it: 2\n"
+        "assemblies!C: nothing is worked out from `stage` yet; rows that fill it: 2\n"
         "    the figures are as if the column were empty"
     )
     assert found.complete
@@ -189,7 +187,7 @@ def test_problems_stand_in_the_order_of_the_workbook(resolved):
 
 def test_a_refused_row_makes_the_result_incomplete(resolved):
     """A question or a note does not."""
-    whole = resolved({"weighed": UNUSED["weighed"]})
+    whole = resolved({"timesheet": UNUSED["timesheet"]})
 
     assert {p.severity for p in whole.problems} == {Severity.QUESTION, Severity.NOTE}
     assert whole.complete

@@ -114,7 +114,7 @@ NOT_THERE = [
     (
         ("sheet", "copper"),
         (
-            "parts!E2 (T1): a sheet of copper has no gauge\n"
+            "parts!E2 (T1): the sheet of copper has no gauge\n"
             "    wanted: a gauge with its system, or a thickness\n"
             "    type 18 SWG, Code 5 or 1.2 mm"
         ),
@@ -192,12 +192,16 @@ def test_a_body_of_metal_without_a_gauge_is_asked_about(resolved, said):
     assert _layers(found) == [("solid", "copper", "solid", 8930.0)]
 
 
+AS_LISTED = {"job": "item | value\ntimber moisture | 12 %"}
+"""Timber as the table has it."""
+
+
 def test_a_body_of_timber_without_a_gauge_is_solid(resolved, said):
     """Nobody beats oak over a former."""
-    found = resolved(_parts(("box", "oak European")))
+    found = resolved(_parts(("box", "oak European")) | AS_LISTED)
 
     assert "box" not in said(found)
-    assert _layers(found) == [("solid", "oak European", "solid", 700.0)]
+    assert _layers(found) == [("solid", "oak European", "solid", pytest.approx(700.0))]
 
 
 def test_a_body_with_a_gauge_is_a_skin(resolved):
@@ -305,7 +309,7 @@ BUILD_UPS = """
 
 def test_a_build_up_lays_its_layers_in_order(resolved):
     """A share of the solid, a mass by area, by length and by piece, and the coats on the first."""
-    found = resolved(_parts(("box", "core")) | {"build-ups": BUILD_UPS})
+    found = resolved(_parts(("box", "core")) | {"build-ups": BUILD_UPS} | AS_LISTED)
 
     assert _layers(found) == [
         ("ply", "softwood", "solid", pytest.approx(0.6 * 480)),

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from estimator import read_job
 from estimator.core.problems import RequestError
+from estimator.files.shelf import Shelf
 from estimator.resolve.job import resolve
 from estimator.resolve.options import Account, choose, default_option, named_option
 
@@ -160,7 +161,8 @@ def test_the_account_adds_up_on_any_workbook(write_job, library, rows, option):
                         [(f"C{i}", *row[:3]) for i, row in enumerate(money)]),
     }  # fmt: skip
     with tempfile.TemporaryDirectory() as folder:
-        found = resolve(read_job(write_job(Path(folder), sheets)), library, option)
+        job = read_job(write_job(Path(folder), sheets))
+        found = resolve(job, library, option, Shelf(job.folder))
 
     for sheet, account in found.accounts.items():
         total = (account.used + account.other_option + account.parked + account.replaced

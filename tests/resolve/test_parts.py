@@ -8,6 +8,7 @@ import math
 import numpy as np
 import pytest
 
+from estimator.files.shelf import Shelf
 from estimator.geometry.chunks import chunks, placed
 from estimator.geometry.measures import OVER, Dims
 from estimator.geometry.placing import copies
@@ -15,8 +16,16 @@ from estimator.geometry.shapes import SHAPES, measure
 from estimator.reference.finishes import find_finish
 from estimator.reference.sections import find_section
 from estimator.resolve.layers import Maker
+from estimator.resolve.modelled import Modeller
 from estimator.resolve.names import Names
-from estimator.resolve.parts import DIMENSIONS, columns, repeats, resolve_parts, section_layer
+from estimator.resolve.parts import (
+    DIMENSIONS,
+    Known,
+    columns,
+    repeats,
+    resolve_parts,
+    section_layer,
+)
 from estimator.resolve.records import Assembly, Layer, Part
 
 ONE_DISC = """
@@ -103,24 +112,6 @@ def test_no_part_at_all_makes_an_empty_table(resolved):
     assert (found.rotation.shape, found.at_m.shape) == ((0, 3, 3), (0, 3))
     assert len(found.dims.length_m) == len(found.count) == len(found.assembly) == 0
     assert found.shape_rows == {}
-
-
-LATER = [
-    ("outline", "a traced outline is not read yet: give it as sheet, leaf or sector for now"),
-    ("mesh", "a mesh is not read yet: give it as ellipsoids and cones for now"),
-    ("measured",
-     "readings on a maquette are not used yet: give it as ellipsoids and cones for now"),
-]  # fmt: skip
-
-
-@pytest.mark.parametrize(("shape", "words"), LATER)
-def test_a_shape_that_is_still_to_come_is_refused(resolved, said, shape, words):
-    """The maker is told what to use instead."""
-    found = resolved({"parts": ONE_DISC.replace("| disc  |", f"| {shape} |")})
-
-    assert said(found, "refused") == (
-        f"parts!E2 (D1): {words}\n    wanted: a shape that is worked out"
-    )
 
 
 def test_an_unknown_shape_is_refused_with_the_list(resolved, said):
@@ -431,9 +422,10 @@ def test_the_table_has_a_row_for_each_part(resolved):
     assert found.columns.dims.diameter_m.tolist() == [1.0, 1.0, 2.0]
 
 
-def test_a_row_may_stand_for_nothing(library):
+def test_a_row_may_stand_for_nothing(library, tmp_path):
     """Without rows there are neither parts nor problems."""
-    assert resolve_parts([], Names(), library, Maker(library, {})) == ([], [])
+    known = Known(Names(), library, Maker(library, {}), Modeller(Shelf(tmp_path)))
+    assert resolve_parts([], known) == ([], [])
 
 
 MIRROR = np.diag([-1.0, 1.0, 1.0])

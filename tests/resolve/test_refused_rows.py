@@ -18,7 +18,6 @@ IN_VAIN = [
     ("D1|dial|1|dics|||1 m|copper|18|||watr", ["D2", "I2", "L2"]),
     ("D1|dial|1|section|1||| stel|||SHS 61|", ["E2", "H2", "K2"]),
     ("D1|dial|x|section|1 m|||steel||piant|SHS 60x60x4|", ["C2", "J2"]),
-    ("D1|dial|x|mesh|1 m|||copper||||", ["C2", "D2"]),
 ]
 
 

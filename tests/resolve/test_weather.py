@@ -4,6 +4,8 @@ import math
 
 import pytest
 
+from estimator.supports.combinations import WindLevel
+from estimator.wind.asce7 import EDITIONS
 from estimator.wind.en1991 import TERRAIN
 
 SITE = {"basic wind speed": "24 m/s", "datum height": "7.6 m"}
@@ -72,10 +74,6 @@ UNKNOWN = [
         "job: the basic wind speed is not given, so there are no wind figures",
     ),
     (
-        SITE | {"terrain": "B"},
-        "job: EN 1991-1-4 in terrain B is not worked out yet, so there are no wind figures",
-    ),
-    (
         {"wind rule": "stated pressure"},
         "job!B2: no pressure is stated, so there are no wind figures",
     ),
@@ -93,20 +91,119 @@ def test_without_a_figure_wind_is_a_question(told, said, facts, found):
     assert job.complete
 
 
-@pytest.mark.parametrize("rule", ["ASCE 7-16", "ASCE 7-22"])
-def test_asce_is_not_worked_out_yet(told, said, rule):
-    """Neither its wind nor its combinations; the pair as such belongs together."""
-    found = told(SITE | {"wind rule": rule, "terrain": "C", "combination rule": f"{rule} strength"})
+NO_TERRAIN = [
+    ({"terrain": "B"}, "EN 1991-1-4 has no terrain B", "0, I, II, III or IV"),
+    ({"terrain": "II", "wind rule": "ASCE 7-16"}, "ASCE 7-16 has no terrain II", "B, C or D"),
+]
 
-    assert not found.weather.known
-    assert said(found, "question") == (
-        f"job!B4: {rule} in terrain C is not worked out yet, so there are no wind figures\n{NEEDED}"
-    )
-    assert said(found, "refused") == (
-        f"job!B6: {rule} strength is not worked out yet, so there are no wind figures\n"
-        "    wanted: EN 1990 6.10 or EN 1990 6.10a/b\n"
+
+@pytest.mark.parametrize(("facts", "found", "wanted"), NO_TERRAIN)
+def test_a_terrain_of_another_rule_is_a_question(told, said, facts, found, wanted):
+    """Categories 0 to IV are of EN 1991-1-4 (Table 4.1), exposures B to D of ASCE 7 (26.7)."""
+    job = told(SITE | facts)
+
+    assert said(job) == (
+        f"job!B4: {found}, so there are no wind figures\n"
+        f"    wanted: {wanted}\n"
         "    ask the engineer, and say who said so"
     )
+    assert not job.weather.known
+
+
+GUST = SITE | {"basic wind speed": "115 mph"}
+
+
+@pytest.mark.parametrize("rule", ["ASCE 7-16", "ASCE 7-22"])
+def test_asce_needs_speed_and_datum_alone(told, said, rule):
+    """Open country, K_d and G of signs, K_e 1 and the combinations of its edition stand in."""
+    found = told(GUST | {"wind rule": rule})
+    weather, site = found.weather, found.weather.site
+
+    assert said(found) == ""
+    assert (weather.rule, weather.level) == (rule, WindLevel.STRENGTH)
+    assert site.basic_speed_m_s == pytest.approx(51.41, abs=0.005)
+    assert (site.edition, site.exposure) == (EDITIONS[rule], "C")
+    assert (site.directionality, site.gust_factor, site.altitude_m) == (0.85, 0.85, None)
+    assert (site.topography, weather.structural_factor) == (1.0, 1.0)
+    assert found.facts.text("combination_rule") == f"{rule} strength"
+
+
+@pytest.mark.parametrize("rule", ["ASCE 7-16", "ASCE 7-22"])
+def test_what_stands_in_is_told_by_its_own_rule(told, rule):
+    """The list of what nobody said names the values that were used, not those of EN 1991-1-4."""
+    untold = {
+        one.item: one.used and one.used.value for one in told(GUST | {"wind rule": rule}).untold
+    }
+
+    assert untold["terrain"] == "C"
+    assert (untold["direction factor"], untold["structural factor"]) == (0.85, 0.85)
+    assert untold["combination rule"] == f"{rule} strength"
+    assert not {"season factor", "years exposed"} & set(untold)
+
+
+def test_an_asce_site_keeps_every_fact_that_was_said(told):
+    """The facts of the job sheet reach the rule as they are."""
+    site = told(GUST | {
+        "wind rule": "ASCE 7-22", "terrain": "D", "orography": "1.3", "direction factor": "0.95",
+        "structural factor": "0.9", "altitude": "1000 ft",
+    }).weather.site  # fmt: skip
+
+    assert (site.exposure, site.topography, site.directionality) == ("D", 1.3, 0.95)
+    assert (site.gust_factor, site.altitude_m) == (0.9, pytest.approx(304.8))
+
+
+def test_without_a_speed_asce_asks_for_its_own(told, said):
+    """The question names the rule that was chosen."""
+    assert said(told({"wind rule": "ASCE 7-16", "datum height": "3 m"})) == (
+        "job: the basic wind speed is not given, so there are no wind figures\n"
+        + NEEDED.replace("EN 1991-1-4", "ASCE 7-16")
+    )
+
+
+ODD = [
+    (
+        {"basic wind speed": "24 m/s"},
+        (
+            "job!B2: 24 m/s (53.7 mph) is very low for a 3-second gust at strength level; is it a "
+            "mean, or a speed at service level?\n"
+            "    wanted: the 3-second gust of the ASCE 7 map for the risk category\n"
+        ),
+    ),
+    (
+        {"combination rule": "ASCE 7-22 strength"},
+        (
+            "job!B5: ASCE 7-22 strength goes with loads of its own edition, but the wind is by "
+            "ASCE 7-16\n"
+            "    wanted: ASCE 7-16 strength\n"
+        ),
+    ),
+    (
+        {"season factor": "0.9"},
+        (
+            "job!B5: ASCE 7-16 has no season factor; it was left out\n"
+            "    wanted: nothing: the map of the risk category holds it\n"
+        ),
+    ),
+    (
+        {"years exposed": "5"},
+        (
+            "job!B5: ASCE 7-16 has no years exposed; it was left out\n"
+            "    wanted: nothing: the map of the risk category holds it\n"
+        ),
+    ),
+    ({"basic wind speed": "85 mph"}, ""),
+    ({"season factor": "1"}, ""),
+]
+
+
+@pytest.mark.parametrize(("facts", "expected"), ODD)
+def test_what_looks_odd_by_asce_is_asked_about(told, said, facts, expected):
+    """A speed below 37.5 m/s (84 mph) is on no map: program default, no source."""
+    found = told(GUST | {"wind rule": "ASCE 7-16"} | facts)
+
+    advice = "    ask the engineer, and say who said so"
+    assert said(found, "question") == (expected + advice if expected else "")
+    assert found.weather.known
 
 
 def test_a_stated_pressure_takes_the_place_of_a_rule(told, said):
@@ -127,7 +224,6 @@ def test_a_stated_pressure_takes_the_place_of_a_rule(told, said):
 PAIRS = [
     ({"wind rule": "stated pressure", "stated pressure": "900 Pa",
       "stated pressure kind": "strength level"}, "job"),
-    ({"wind rule": "ASCE 7-22"}, "job"),
     ({"wind rule": "ASCE 7-22", "combination rule": "EN 1990 6.10"}, "job!B3"),
 ]  # fmt: skip
 

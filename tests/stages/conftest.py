@@ -6,7 +6,8 @@ import pytest
 
 import estimator
 from estimator.core.problems import Severity
-from estimator.pipeline import run
+from estimator.files.shelf import Shelf
+from estimator.pipeline import Given, run
 from estimator.reference.library import Library
 from estimator.resolve.options import named_option
 from estimator.sheets.columns import FORMS, field_of
@@ -57,7 +58,8 @@ def steps(written, library):
     def run_job(upto="", option=None, *, every_case=False, **sheets):
         facts = {"not listed yet": "0 %"} | sheets.get("job", {})
         job = estimator.read_job(written(sheets | {"job": facts}))
-        found = run(job, library, named_option(job, option), upto=upto, every_case=every_case)
+        given = Given(job, library, Shelf(job.folder), every_case)
+        found = run(given, named_option(job, option), upto=upto)
         problems = found["resolved"].problems
         refused = [str(p) for p in problems if p.severity is Severity.REFUSED]
         assert not refused, refused

@@ -6,6 +6,7 @@ Values against documents are in tests/published/test_brackets_combinations.py.
 import pytest
 
 from estimator.supports.combinations import (
+    ASCE_LETTERS,
     RULES,
     Factors,
     Kind,
@@ -88,8 +89,8 @@ def test_kinds_are_told_apart():
 
 def test_one_roof_load_at_a_time():
     """ASCE 7 writes Lr or S or R: never two of them together; live loads do add."""
-    found = named(asce_combinations({"snow": "S", "rain": "S", "crew": "L", "tools": "L"}))
-    together = [set(c.variable_factors) for c in found.values()]
+    found = asce_combinations({"snow": "S", "rain": "S", "crew": "L", "tools": "L"})
+    together = [set(c.variable_factors) for c in found if c.kind is Kind.STRENGTH]
 
     assert {"snow", "rain"} not in together
     assert not any({"snow", "rain"} <= actions for actions in together)
@@ -97,9 +98,28 @@ def test_one_roof_load_at_a_time():
 
 
 def test_asce_without_variable_actions():
-    """Only the dead-load lines are left, each factor on it once."""
-    assert [c.permanent_factor for c in asce_combinations({})] == [1.4, 1.2, 0.9]
-    assert [c.permanent_factor for c in asce_combinations({}, "ASCE ASD")] == [1.0, 0.6]
+    """Only the dead-load lines are left, each factor on it once, and the one without factors."""
+    for rule in ("ASCE 7-16 strength", "ASCE 7-22 strength"):
+        assert [c.permanent_factor for c in asce_combinations({}, rule)] == [1.4, 1.2, 0.9, 1.0]
+    assert [c.permanent_factor for c in asce_combinations({}, "ASCE ASD")] == [1.0, 0.6, 1.0]
+
+
+@pytest.mark.parametrize("rule", ["ASCE 7-16 strength", "ASCE 7-22 strength", "ASCE ASD"])
+def test_asce_has_every_choice_without_factors(rule):
+    """To compare ways of building by: four choices of two actions, no factor but 1."""
+    found = [
+        c for c in asce_combinations({"wind": "W", "person": "L"}, rule) if c.kind is Kind.SERVICE
+    ]
+
+    assert [c.name for c in found] == ["1 D", "1 D + 1 wind", "1 D + 1 person",
+                                       "1 D + 1 wind + 1 person"]  # fmt: skip
+    assert {f for c in found for f in (c.permanent_factor, *c.variable_factors.values())} == {1.0}
+
+
+def test_every_cause_has_a_letter_in_asce():
+    """Snow by its own letter; what ASCE 7 treats elsewhere as a live load, on the heavy side."""
+    assert ASCE_LETTERS == {"wind": "W", "snow": "S", "person": "L", "ice": "L",
+                            "water trapped": "L", "mechanism": "L"}  # fmt: skip
 
 
 def test_action_without_a_combination_factor_is_refused():
@@ -112,7 +132,9 @@ def test_unknown_rules_and_letters_are_refused():
     """The message lists what there is."""
     with pytest.raises(ValueError, match=r"'6\.10' is not one of EN 1990 6\.10, EN 1990 6\.10a/b"):
         combinations(["wind"], Factors(psi0=PSI0), "6.10")
-    with pytest.raises(ValueError, match="'LRFD' is not one of ASCE LRFD, ASCE ASD"):
+    with pytest.raises(
+        ValueError, match="'LRFD' is not one of ASCE 7-16 strength, ASCE 7-22 strength, ASCE ASD"
+    ):
         asce_combinations({"wind": "W"}, "LRFD")
     with pytest.raises(ValueError, match="ASCE letters are W, L and S, got E"):
         asce_combinations({"quake": "E"})
@@ -139,4 +161,4 @@ def test_strength_level_wind_in_en_1990():
 def test_unknown_wind_level_is_refused():
     """A level that is not known cannot be compared."""
     with pytest.raises(ValueError, match="gusty"):
-        check_pair("gusty", "ASCE LRFD")
+        check_pair("gusty", "ASCE 7-16 strength")
