@@ -17,6 +17,7 @@ Shadows: TypeAlias = npt.NDArray[Any]
 
 THIN_M2 = 1e-9
 """A piece that covers less than this is seen edge-on, and covers nothing."""
+DUST = 1e-9
 NOTHING = shapely.Polygon()
 
 
@@ -68,7 +69,9 @@ def _flattened(chunks: Chunks, projection: Floats, fineness: int) -> Floats:
     # An ellipsoid x = A u is seen as the ellipse of Q = P A A^T P^T, drawn by a root of Q.
     seen = projection @ chunks.axes_m
     q = seen @ np.swapaxes(seen, -1, -2)
-    first_m = np.sqrt(q[..., 0, 0])
+    # Narrower than a billionth of its height it is a line, and the root would divide dust by dust.
+    is_line = q[..., 0, 0] <= DUST**2 * q[..., 1, 1]
+    first_m = np.sqrt(np.where(is_line, 0.0, q[..., 0, 0]))
     lean_m = np.divide(q[..., 0, 1], first_m, out=np.zeros_like(first_m), where=first_m > 0)
     second_m = np.sqrt(np.maximum(q[..., 1, 1] - lean_m**2, 0.0))
     circle = _circle(fineness)

@@ -74,6 +74,7 @@ def test_a_box_is_seen_by_its_three_faces(turned_rad, direction_rad):
 
 
 @given(turns, directions)
+@example((1e-160, 0.0, 0.0), 0.0)
 def test_a_rod_is_seen_by_its_side_and_its_end(turned_rad, direction_rad):
     """Length x d sin + pi d^2 / 4 cos of the angle to its axis."""
     area_m2, sight = seen("rod", turned_rad, direction_rad, length_m=1.5, diameter_m=0.2)
