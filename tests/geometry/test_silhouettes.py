@@ -6,7 +6,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from estimator.geometry.chunks import Chunks, chunks, placed
