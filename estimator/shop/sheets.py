@@ -286,16 +286,23 @@ def _on_one_size(pieces: Sequence[_Piece], index: int, job: _Job) -> list[CutShe
     return min(plans, key=job.worth)
 
 
-def _on_sizes(pieces: Sequence[_Piece], sizes: Sequence[int], job: _Job) -> list[CutSheet]:
-    """Return the cheapest plan that cuts all it can from one size and the rest from the others."""
-    plans = []
-    for index in sizes:
-        here = [piece for piece in pieces if job.fits(piece, index)]
-        if here:
-            rest = [piece for piece in pieces if not job.fits(piece, index)]
-            others = [k for k in sizes if k != index]
-            plans.append([*_on_one_size(here, index, job), *_on_sizes(rest, others, job)])
-    return min(plans, key=job.worth, default=[])
+def _on_sizes(
+    pieces: Sequence[_Piece], job: _Job, known: dict[tuple[int, ...], list[CutSheet]]
+) -> list[CutSheet]:
+    """Return the cheapest plan that cuts all it can from one size and the rest from the others.
+
+    Many sizes leave the same rest: its plan is worked out once.
+    """
+    key = tuple(piece.number for piece in pieces)
+    if key not in known:
+        plans = []
+        for index in range(len(job.stock)):
+            here = [piece for piece in pieces if job.fits(piece, index)]
+            if here:
+                rest = [piece for piece in pieces if not job.fits(piece, index)]
+                plans.append([*_on_one_size(here, index, job), *_on_sizes(rest, job, known)])
+        known[key] = min(plans, key=job.worth, default=[])
+    return known[key]
 
 
 def _checked(sizes_m: Sequence[tuple[float, float]], job: _Job) -> None:
@@ -345,10 +352,9 @@ def first_fit_sheets(
                fixed=not cutting.may_turn or i in cutting.fixed)
         for i, (w, h) in enumerate(sizes_m)
     ]  # fmt: skip
-    sizes = range(len(job.stock))
-    placed = [piece for piece in pieces if any(job.fits(piece, k) for k in sizes)]
+    placed = [p for p in pieces if any(job.fits(p, k) for k in range(len(job.stock)))]
     on_sheets = {piece.number for piece in placed}
-    sheets = _on_sizes(placed, sizes, job)
+    sheets = _on_sizes(placed, job, {})
     bound_sheets, bound_cost = _bounds(placed, job)
     return SheetPlan(
         sheets=tuple(sheets),
