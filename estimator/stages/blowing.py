@@ -11,12 +11,19 @@ import numpy.typing as npt
 from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Assembly
-from estimator.stages.blowing_looks import FRONT, LEFT, Desk, Looks, looks_of, stands_clear
+from estimator.resolve.weather import Weather
+from estimator.stages.blowing_looks import (
+    FRONT,
+    LEFT,
+    Desk,
+    Looks,
+    looks_of,
+    stands_clear,
+)
 from estimator.stages.blowing_notes import notes_on
-from estimator.stages.blowing_parts import Stand, blow_parts, outlines_said
+from estimator.stages.blowing_parts import Stand, blow_parts, gather, outlines_said
 from estimator.stages.blowing_rules import (
     CASES,
-    DIRECTIONS_DEG,
     SENSES,
     Case,
     Extent,
@@ -63,17 +70,22 @@ class GroupWind:
         wrench: (s, a, k, 6) force [N] and moment about the datum [Nm] in each case.
         coefficient: (s, a, k) on the outline in each case.
         at_m: (s, a, 3) middle of the outline in the job's frame.
+        points_m: (s, a, d, p, 3) where the force acts in each direction and place; NaN where it is
+            the sum of many.
         half_m: (s, a, 3) half its box.
         spots: (s, a) where along it the wind bears, None for what catches none.
+        found: (s, a) its `Looks` and its `Catch`, for print; None for what catches none.
         area_m2: (s, a, d) outline seen in each direction.
     """
 
     wrench: Floats
     coefficient: Floats
     at_m: Floats
+    points_m: Floats
     half_m: Floats
     area_m2: Floats
     spots: npt.NDArray[np.object_]
+    found: npt.NDArray[np.object_]
 
 
 class Spots(NamedTuple):
@@ -117,7 +129,12 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
     catching = [a.wind != "none" for a in resolved.assemblies]
     keep = resolved.columns.in_wind & np.array(catching, dtype=bool)[resolved.columns.assembly]
     outliner = Outliner.of(resolved.columns, shapes, keep & known, WIND_FINENESS)
-    desk = Desk(resolved, shapes, outliner)
+    gathered = {
+        row: gather(resolved.columns, shapes, row)
+        for row, assembly in enumerate(resolved.assemblies)
+        if known and added_up(assembly)
+    }
+    desk = Desk(resolved, shapes, outliner, gathered)
     blown = [_blow_group(desk, group) for group in groups]
     catches = [catch for _, found in blown for catch in found]
     reach_m = _reach_m([wind for wind, _ in blown])
@@ -128,18 +145,23 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
         groups=tuple(wind for wind, _ in blown),
         catches=tuple(catches),
         notes=notes_on(resolved, reach_m, {c.assembly: c.pressure.height_m for c in catches}),
-        cases=cases_at(rule_of(resolved.weather).places),
+        cases=cases_at(rule_of(resolved.weather).places, resolved.weather.sides.directions_deg),
     )
 
 
 def _blow_group(desk: Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
     """Return the wind on one group, and what each of its assemblies catches."""
     states, members = group.rotation.shape[:2]
-    cases = len(cases_at(rule_of(desk.resolved.weather).places))
+    places = len(rule_of(desk.resolved.weather).places)
+    directions = len(desk.resolved.weather.sides.directions_deg)
+    cases = directions * len(SENSES) * places
     wind = GroupWind(
         np.zeros((states, members, cases, 6)), np.zeros((states, members, cases)),
-        np.zeros((states, members, 3)), np.zeros((states, members, 3)),
-        np.zeros((states, members, len(DIRECTIONS_DEG))),
+        np.zeros((states, members, 3)),
+        np.full((states, members, directions, places, 3), np.nan),
+        np.zeros((states, members, 3)),
+        np.zeros((states, members, directions)),
+        np.full((states, members), None, dtype=object),
         np.full((states, members), None, dtype=object),
     )  # fmt: skip
     catches: list[Catch] = []
@@ -147,7 +169,10 @@ def _blow_group(desk: Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
     for s in range(states):
         for i, row in enumerate(group.members):
             catch = _blow_one(looks[s][i], row, group.origin_m[s, i], wind, (s, i))
-            if catch is not None and s == 0:
+            if catch is None:
+                continue
+            wind.found[s, i] = (looks[s][i], catch)
+            if s == 0:
                 catches.append(catch)
     return wind, catches
 
@@ -166,7 +191,7 @@ def _blow_one(
     out_m = side.middle_m[0] if side else 0.0
     middle_m = origin_m + np.array([front.middle_m[0] if front else 0.0, shown.middle_m[1], out_m])
     weather = looks.desk.resolved.weather
-    extent = _extent(assembly, shown, origin_m)
+    extent = extent_of(assembly, shown, origin_m)
     pressure = rule_of(weather).pressure(weather, assembly, extent)
     wind.at_m[at] = middle_m
     wind.half_m[at] = _half_box(front, side)
@@ -174,7 +199,8 @@ def _blow_one(
     if not stands_clear(assembly):
         coefficient = _blow_on_wall(looks, row, (middle_m, extent, pressure), wind, at)
     elif added_up(assembly):
-        stand = Stand(row, looks.turn, origin_m, pressure.pressure_pa)
+        offsets = np.array(rule_of(weather).offsets)
+        stand = Stand(row, looks.turn, origin_m, pressure.pressure_pa, offsets, weather.datum_m)
         coefficient = _blow_one_by_one(assembly, looks, stand, wind, at)
     else:
         coefficient = _blow_clear(looks, row, (origin_m, extent, pressure), wind, at)
@@ -203,20 +229,21 @@ def _half_box(front: Seen | None, side: Seen | None) -> Floats:
     return half_m
 
 
-def _area_m2(assembly: Assembly, seen: Seen | None) -> float:
+def counted_m2(assembly: Assembly, seen: Seen | None) -> float:
     """Return the area that counts: each spot once, or the parts added up."""
     if seen is None:
         return 0.0
     return seen.summed_m2 if assembly.wind == "parts" else seen.area_m2
 
 
-def _extent(assembly: Assembly, seen: Seen, origin_m: Floats) -> Extent:
+def extent_of(assembly: Assembly, seen: Seen, origin_m: Floats) -> Extent:
     """Return what an assembly shows from one side."""
     up_m = float(origin_m[1])
     width_m, height_m = (seen.high_m - seen.low_m).tolist()
     return Extent(
         width_m, height_m, up_m + float(seen.high_m[1]), up_m + float(seen.middle_m[1]),
-        _area_m2(assembly, seen), seen.filled_m2,
+        counted_m2(assembly, seen), seen.filled_m2,
+        float(np.max(np.abs(origin_m[0] + np.array([seen.low_m[0], seen.high_m[0]])))),
     )  # fmt: skip
 
 
@@ -231,11 +258,17 @@ def _blow_on_wall(
     normal, placed = rule_of(weather).on_wall(weather, assembly, extent, pressure)
     width_m = float(front.high_m[0] - front.low_m[0]) if front else 0.0
     place: Vector = (float(middle_m[0]), float(middle_m[1]), float(middle_m[2]))
-    face = walls.Face(_area_m2(assembly, front), width_m, _area_m2(assembly, side), place)
-    reached = [i for i, d in enumerate(DIRECTIONS_DEG) if walls.reaches(assembly.stands, d)]
-    directions_rad = np.deg2rad(np.array(DIRECTIONS_DEG)[reached])
-    force_n = walls.wall_forces(
-        face, pressure.pressure_pa, normal.value, walls.assumed_along_wall().value, directions_rad
+    face = walls.Face(counted_m2(assembly, front), width_m, counted_m2(assembly, side), place)
+    reached, directions_rad = _reached(assembly, weather)
+    force_n = (
+        walls.wall_forces(
+            face,
+            pressure.pressure_pa,
+            normal.value,
+            walls.assumed_along_wall().value,
+            directions_rad,
+        )
+        * np.array(weather.sides.shares)[reached, None, None]
     )
     points_m = _points_m(np.array([place]), np.array([placed]), np.zeros(1))[0]
     forces_n = np.broadcast_to(force_n[:, :, None, :], (len(reached), 2, len(points_m), 3))
@@ -243,6 +276,13 @@ def _blow_on_wall(
     wind.coefficient[at] = normal.value
     wind.area_m2[at][reached] = face.front_area_m2
     return normal
+
+
+def _reached(assembly: Assembly, weather: Weather) -> tuple[list[int], Floats]:
+    """Return which directions reach an assembly: their numbers, and angles in radians."""
+    sides_deg = weather.sides.directions_deg
+    reached = [i for i, d in enumerate(sides_deg) if walls.reaches(assembly.stands, d)]
+    return reached, np.deg2rad(np.array(sides_deg)[reached])
 
 
 def _points_m(middle_m: Floats, placed: Floats, directions_rad: Floats) -> Floats:
@@ -265,8 +305,10 @@ def _fill(
     forces_n, points_m = acting
     moments_nm = moment_about(np.zeros(3), points_m, forces_n)
     wrench = np.concatenate([forces_n, moments_nm], axis=-1)
-    cases = wind.wrench[at].reshape(len(DIRECTIONS_DEG), len(SENSES), -1, 6)
+    cases = wind.wrench[at].reshape(wind.area_m2.shape[-1], len(SENSES), -1, 6)
     cases[reached] = wrench
+    # Alike in every direction at a wall; otherwise both senses act in the same place.
+    wind.points_m[at][reached] = points_m.reshape(-1, *points_m.shape[-2:])
 
 
 def _blow_clear(
@@ -277,22 +319,24 @@ def _blow_clear(
     assembly, weather = looks.desk.resolved.assemblies[row], looks.desk.resolved.weather
     origin_m, extent, pressure = where
     clear = rule_of(weather).clear
-    reached = [i for i, d in enumerate(DIRECTIONS_DEG) if walls.reaches(assembly.stands, d)]
-    looked = {i: one for i in reached if (one := looks.at(i, row)) is not None}
+    sides = weather.sides
+    reached, _ = _reached(assembly, weather)
+    looked = {
+        i: one for i in reached if (one := looks.at(sides.directions_deg[i], row)) is not None
+    }
     seen, at_rows = list(looked.values()), list(looked)
-    extents = [_extent(assembly, one, origin_m) for one in seen]
+    extents = [extent_of(assembly, one, origin_m) for one in seen]
     placed = np.array([clear(weather, assembly, one, pressure)[1] for one in extents])
-    directions_rad = np.deg2rad(np.array(DIRECTIONS_DEG)[at_rows])
+    directions_rad = np.deg2rad(np.array(sides.directions_deg)[at_rows])
     area_m2 = np.array([one.area_m2 for one in extents])
     level_m, up_m = np.array([one.middle_m for one in seen]).reshape(-1, 2).T
     middle_m = origin_m + level_m[:, None] * crosswind(directions_rad)
     middle_m[:, 1] += up_m
-    force_n = wind_force(
-        pressure.pressure_pa, placed[..., 0], area_m2[:, None], directions_rad[:, None]
-    )
+    pressure_pa = pressure.pressure_pa * np.array(sides.shares)[at_rows, None]
+    force_n = wind_force(pressure_pa, placed[..., 0], area_m2[:, None], directions_rad[:, None])
     points_m = _points_m(middle_m, placed, directions_rad)
     _fill(wind, at, at_rows, (force_n[:, None], points_m[:, None]))
-    coefficients = wind.coefficient[at].reshape(len(DIRECTIONS_DEG), len(SENSES), -1)
+    coefficients = wind.coefficient[at].reshape(len(sides.shares), len(SENSES), -1)
     coefficients[at_rows] = placed[:, None, :, 0]
     wind.area_m2[at][at_rows] = area_m2
     return clear(weather, assembly, extent, pressure)[0]
@@ -301,15 +345,15 @@ def _blow_clear(
 def _blow_one_by_one(
     assembly: Assembly, looks: Looks, stand: Stand, wind: GroupWind, at: tuple[int, int]
 ) -> Coefficient:
-    """Fill in the wind on what stands clear, each part by its own rule; no eccentric case."""
-    reached = [i for i, d in enumerate(DIRECTIONS_DEG) if walls.reaches(assembly.stands, d)]
-    directions_rad = np.deg2rad(np.array(DIRECTIONS_DEG)[reached])
-    seen = [looks.at(i, stand.row) for i in reached]
-    blown = blow_parts(*looks.desk[:2], seen, stand, directions_rad)
-    cases = wind.wrench[at].reshape(len(DIRECTIONS_DEG), -1, 6)
-    cases[reached] = blown.wrench[:, None, :]
+    """Fill in the wind on what stands clear, each part by its own rule."""
+    sides = looks.desk.resolved.weather.sides
+    reached, directions_rad = _reached(assembly, looks.desk.resolved.weather)
+    seen = [looks.at(sides.directions_deg[i], stand.row) for i in reached]
+    blown = blow_parts(looks.desk.gathered[stand.row], seen, stand, directions_rad)
+    cases = wind.wrench[at].reshape(len(sides.shares), len(SENSES), -1, 6)
+    cases[reached] = (blown.wrench * np.array(sides.shares)[reached, None, None])[:, None]
     wind.area_m2[at][reached] = blown.area_m2
-    largest_n = np.linalg.norm(blown.wrench[:, :3], axis=-1)
+    largest_n = np.linalg.norm(blown.wrench[:, 0, :3], axis=-1)
     worst = int(np.argmax(largest_n))
     mean = float(largest_n[worst] / (stand.pressure_pa * max(blown.area_m2[worst], 1e-12)))
     wind.coefficient[at] = mean
@@ -338,7 +382,8 @@ def _why(assembly: Assembly) -> str:
         where = "pressed to the wall and pulled off it, with drag along the wall"
     elif added_up(assembly):
         where = (
-            "plates along their own normal, bars square to their length, the rest along the wind"
+            "plates along their own normal, bars square to their length, the rest along the wind; "
+            "boards and figures off their middle as well, all to one side"
         )
     return f"{assembly.stands}: {how}; {where}"
 

@@ -12,23 +12,31 @@ from estimator.geometry.measures import Floats
 from estimator.geometry.silhouettes import view
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Assembly
-from estimator.stages.blowing_rules import DIRECTIONS_DEG
+from estimator.stages.blowing_parts import Gathered
 from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Outliner, Seen
 from estimator.stages.posing import Group
 from estimator.wind import walls
 
-HALF_ROUND = len(DIRECTIONS_DEG) // 2
-FRONT, RIGHT, LEFT = (DIRECTIONS_DEG.index(deg) for deg in (0.0, 90.0, 270.0))
-"""Numbers of the directions seen from the street, and along the wall."""
+FRONT, SIDE, LEFT = 0.0, 90.0, 270.0
+"""Directions in degrees: from the street, and along the wall from the right and the left."""
+HALF_TURN_DEG = 180.0
 
 
 class Desk(NamedTuple):
-    """Everything the wind blows on."""
+    """Everything the wind blows on.
+
+    Attributes:
+        resolved: The job.
+        shapes: What its parts measure.
+        outliner: What draws their outlines.
+        gathered: The parts of the assemblies whose parts are added up, by their rows.
+    """
 
     resolved: Resolved
     shapes: Shapes
     outliner: Outliner
+    gathered: Mapping[int, Gathered]
 
 
 def stands_clear(assembly: Assembly) -> bool:
@@ -43,19 +51,20 @@ class Looks:
     Attributes:
         desk: Everything the wind blows on.
         turn: How their frames are turned.
-        seen: From one half of the directions: what each covers, by its row, and whether it was
-            seen from behind. What stands at a wall is only seen from the front and the side.
+        seen: By direction, of each and its opposite the one below 180 degrees: what each assembly
+            covers, by its row, and whether it was seen from behind. What stands at a wall is only
+            seen from the front and the side.
     """
 
     desk: Desk
     turn: Floats
-    seen: Sequence[tuple[Mapping[int, Seen], bool]]
+    seen: Mapping[float, tuple[Mapping[int, Seen], bool]]
 
-    def at(self, number: int, row: int) -> Seen | None:
-        """Return what one assembly covers seen from one of `DIRECTIONS_DEG`; None for nothing."""
-        found, behind = self.seen[number % HALF_ROUND]
+    def at(self, direction_deg: float, row: int) -> Seen | None:
+        """Return what one assembly covers seen from a direction; None for nothing."""
+        found, behind = self.seen[direction_deg % HALF_TURN_DEG]
         one = found.get(row)
-        return one.from_behind() if one and behind != (number >= HALF_ROUND) else one
+        return one.from_behind() if one and behind != (direction_deg >= HALF_TURN_DEG) else one
 
 
 class _Sight(NamedTuple):
@@ -66,14 +75,19 @@ class _Sight(NamedTuple):
     behind: bool
 
     @classmethod
-    def of(cls, number: int, turn: Floats) -> "_Sight":
-        """Return the view from one of `DIRECTIONS_DEG`; of a view and its mirror only one."""
-        projection = view(math.radians(DIRECTIONS_DEG[number])) @ turn
+    def of(cls, direction_deg: float, turn: Floats) -> "_Sight":
+        """Return the view from a direction; of a view and its mirror only one."""
+        projection = view(math.radians(direction_deg)) @ turn
         level = np.round(projection[0], 9)
         behind = bool(level[np.flatnonzero(level)[0]] < 0)
         if behind:
             projection = np.array([[-1.0], [1.0]]) * projection
         return cls((np.round(projection, 9) + 0.0).tobytes(), projection, behind)
+
+
+def _halves(directions_deg: Sequence[float]) -> list[float]:
+    """Return the directions that are drawn; the opposite of each is its mirror."""
+    return sorted({FRONT, SIDE, *(d % HALF_TURN_DEG for d in directions_deg)})
 
 
 def looks_of(desk: Desk, group: Group) -> list[list[Looks]]:
@@ -85,14 +99,15 @@ def looks_of(desk: Desk, group: Group) -> list[list[Looks]]:
         np.round(group.rotation, 12).reshape(-1, 9), axis=0, return_inverse=True
     )
     which = which.reshape(group.rotation.shape[:2])
-    sights = [[_Sight.of(d, turn.reshape(3, 3)) for d in range(HALF_ROUND)] for turn in turns]
+    halves = _halves(desk.resolved.weather.sides.directions_deg)
+    sights = [{d: _Sight.of(d, turn.reshape(3, 3)) for d in halves} for turn in turns]
     wanted: dict[bytes, tuple[Floats, set[int]]] = {}
     for k, views in enumerate(sights):
         rows = {group.members[i] for i in np.flatnonzero(np.any(which == k, axis=0))}
         clear = {row for row in rows if stands_clear(desk.resolved.assemblies[row])}
-        for d, sight in enumerate(views):
+        for d, sight in views.items():
             _, asked = wanted.setdefault(sight.key, (sight.projection, set()))
-            asked |= rows if d in (FRONT, RIGHT) else clear
+            asked |= rows if d in (FRONT, SIDE) else clear
 
     def drawn(asked: tuple[Floats, set[int]]) -> Mapping[int, Seen]:
         projection, rows = asked
@@ -102,7 +117,7 @@ def looks_of(desk: Desk, group: Group) -> list[list[Looks]]:
     with ThreadPoolExecutor() as pool:
         found = dict(zip(wanted, pool.map(drawn, wanted.values()), strict=True))
     looks = [
-        Looks(desk, turn.reshape(3, 3), [(found[s.key], s.behind) for s in views])
+        Looks(desk, turn.reshape(3, 3), {d: (found[s.key], s.behind) for d, s in views.items()})
         for turn, views in zip(turns, sights, strict=True)
     ]
     return [[looks[k] for k in row] for row in which]

@@ -1,44 +1,43 @@
 """Wind on an assembly whose parts are added up one by one, each by the rule for its shape."""
 
-import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
+import shapely
 
-from estimator.geometry.measures import Floats
-from estimator.resolve.job import Resolved
+from estimator.geometry.measures import Dims, Floats
+from estimator.geometry.solids import corner_radii
 from estimator.resolve.parts import DIMENSIONS
 from estimator.resolve.records import Part, PartColumns
 from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Seen
-from estimator.wind import coefficients
-from estimator.wind.air import speed_of_pressure
-from estimator.wind.figures import (
-    bar_force,
-    crosswind,
-    moment_about,
-    plate_force,
-    wind_force,
+from estimator.wind.coefficients import SPHERE_NEAR_GROUND, SPHERE_UPLIFT
+from estimator.wind.elements import (
+    Panel,
+    Panels,
+    Round,
+    Rounds,
+    panel_forces,
+    round_forces,
+    wandering,
 )
-from estimator.wind.records import Coefficient
+from estimator.wind.figures import crosswind, moment_about, wind_force
+from estimator.wind.shapes import Body, Caught, caught
 
-PLATES = frozenset({"sheet", "disc", "ring", "sector", "blade", "leaf", "dome", "outline"})
-"""Pushed along their own normal."""
-ROUND_BARS = frozenset({"rod", "tube", "cone", "formed"})
-FLAT_BARS = frozenset({"flat", "hollow", "section"})
-"""Pushed square to their length, by the wind that crosses them."""
-CLEAR_OF_GROUND_M = 100.0
-"""Clearance given to a ball, so that the rule for one near the ground does not apply."""
-ALONG, NORMAL = 0, 2
-"""Axes of a shape's own frame: its length, and what it faces."""
+_BACKED = frozenset({"solid", "inside"})
+"""Layers that only a dome with a flat back has."""
+_BOX_TUBES = frozenset({"SHS", "RHS"})
+"""Rolled sections with rounded corners."""
+_UP = np.array([0.0, 1.0, 0.0])
 
 
 class PartWind(NamedTuple):
     """Wind on the parts of one assembly in one position.
 
     Attributes:
-        wrench: (d, 6) force and moment about the datum in each direction.
+        wrench: (d, k, 6) force and moment about the datum in each direction and place.
         area_m2: (d,) sum of what the parts show.
     """
 
@@ -47,55 +46,95 @@ class PartWind(NamedTuple):
 
 
 class Stand(NamedTuple):
-    """Where an assembly is, and the pressure on it."""
+    """Where an assembly is, and the pressure on it.
+
+    Attributes:
+        row: Of the assembly.
+        rotation: (3, 3) how its frame is turned.
+        origin_m: (3,) of its frame, from the datum.
+        pressure_pa: On all of it.
+        offsets: (k,) how far off its middle the force on a panel or a figure may act, in widths to
+            the right of one who looks along the wind.
+        datum_m: The datum above the ground.
+    """
 
     row: int
     rotation: Floats
     origin_m: Floats
     pressure_pa: float
+    offsets: Floats
+    datum_m: float
 
 
-def blow_parts(
-    resolved: Resolved, shapes: Shapes, looks: Sequence[Seen | None], stand: Stand,
-    directions_rad: Floats,
-) -> PartWind:  # fmt: skip
-    """Return the wind on every part of an assembly that stands clear, added up.
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """The parts of one assembly as the wind meets them, in its own frame.
 
-    Plates are pushed along their own normal, long bars square to their length, and what is
-    neither along the wind on the outline it shows. Each acts at its own middle.
-
-    Args:
-        resolved: The job.
-        shapes: What its parts measure.
-        looks: What the assembly covers from each direction, None for nothing.
-        stand: Where it is.
-        directions_rad: (d,).
+    Attributes:
+        panels: Their flat sides.
+        panels_at_m: (n, 3) where each is.
+        rounds: Their round lengths.
+        rounds_at_m: (m, 3).
+        drags: (p,) coefficient of every part of the job that goes by its outline here, else zero.
     """
-    slender = _slender(resolved.columns, shapes, stand, directions_rad)
-    others = _others(resolved.columns, looks, stand, directions_rad)
-    return PartWind(slender + others.wrench, others.area_m2)
+
+    panels: Panels
+    panels_at_m: Floats
+    rounds: Rounds
+    rounds_at_m: Floats
+    drags: Floats
 
 
-def _slender(columns: PartColumns, shapes: Shapes, stand: Stand, directions_rad: Floats) -> Floats:
-    """Return the force and moment on plates and bars, (d, 6)."""
+class _Placed(NamedTuple):
+    """An element of one copy of a part: how it is turned, and where it is."""
+
+    element: Panel | Round
+    rotation: Floats
+    at_m: Floats
+
+
+def gather(columns: PartColumns, shapes: Shapes, row: int) -> Gathered:
+    """Return the parts of an assembly that are in the wind, by the rules for their shapes."""
     places = shapes.places
-    total = np.zeros((len(directions_rad), 6))
-    speed_m_s = float(speed_of_pressure(stand.pressure_pa))
-    for k in np.flatnonzero(columns.assembly[places.part] == stand.row):
-        row = int(places.part[k])
-        part = columns.parts[row]
-        rule = RULES.get(part.shape)
-        if rule is None or not columns.in_wind[row] or part.cut_away >= 1.0:
+    placed: list[_Placed] = []
+    drags = np.zeros(len(columns.parts))
+    for i in np.flatnonzero((columns.assembly == row) & columns.in_wind):
+        part = columns.parts[i]
+        if part.cut_away >= 1.0:
             continue
-        turn = stand.rotation @ places.rotation[k]
-        share = _alike(part) * (1.0 - part.cut_away) * stand.pressure_pa
-        area_m2 = rule.area_m2(part, float(shapes.skin_area_m2[row]))
-        drag = coefficient_of(part, columns, speed_m_s).value
-        force_n = rule.force(share, drag, area_m2, turn[:, rule.axis], directions_rad)
-        centre_m = stand.rotation @ _bears_at(part, columns, places.rotation[k], places.at_m[k])
-        moment_nm = moment_about(np.zeros(3), centre_m + stand.origin_m, force_n)
-        total += np.concatenate([force_n, moment_nm], axis=-1)
-    return total
+        found = caught_by(part, columns, shapes, int(i))
+        if found.by_outline:
+            drags[i] = found.sides[0].coefficient.value
+        for k in np.flatnonzero(places.part == i):
+            turn = places.rotation[k]
+            at_m = _bears_at(part, columns, turn, places.at_m[k])
+            placed += (_Placed(element, turn, at_m) for element in _elements(part, found))
+    panels = [one for one in placed if isinstance(one.element, Panel)]
+    rounds = [one for one in placed if isinstance(one.element, Round)]
+    return Gathered(
+        Panels.of([one.element for one in panels]).turned(_rotations(panels)),  # type: ignore[misc]
+        _middles_m(panels),
+        Rounds.of([one.element for one in rounds]).turned(_rotations(rounds)),  # type: ignore[misc]
+        _middles_m(rounds),
+        drags,
+    )
+
+
+def _elements(part: Part, found: Caught) -> Iterator[Panel | Round]:
+    """Yield the elements of one place, for all the copies it stands for."""
+    alike = 1 if part.set_out[0] else part.count
+    for panel in found.panels:
+        yield panel._replace(area_m2=alike * panel.area_m2)
+    for length in found.rounds:
+        yield length._replace(area_m2=alike * length.area_m2)
+
+
+def _rotations(placed: Sequence[_Placed]) -> Floats:
+    return np.array([one.rotation for one in placed]).reshape(-1, 3, 3)
+
+
+def _middles_m(placed: Sequence[_Placed]) -> Floats:
+    return np.array([one.at_m for one in placed]).reshape(-1, 3)
 
 
 def _bears_at(part: Part, columns: PartColumns, rotation: Floats, at_m: Floats) -> Floats:
@@ -106,131 +145,162 @@ def _bears_at(part: Part, columns: PartColumns, rotation: Floats, at_m: Floats) 
     return at_m if face is None else at_m + rotation @ face.middle_m[0]
 
 
-def _others(
-    columns: PartColumns, looks: Sequence[Seen | None], stand: Stand, directions_rad: Floats
-) -> PartWind:
-    """Return the wind on what is neither plate nor bar, and the outline of everything."""
-    wrench, area_m2 = np.zeros((len(directions_rad), 6)), np.zeros(len(directions_rad))
-    for d, (seen, direction_rad) in enumerate(zip(looks, directions_rad.tolist(), strict=True)):
-        if seen is None:
-            continue
-        area_m2[d] = seen.summed_m2
-        for row, shown_m2, middle_m in zip(
-            seen.parts, seen.areas_m2.tolist(), seen.middles_m, strict=True
-        ):
-            part = columns.parts[row]
-            if part.shape in RULES:
-                continue
-            drag = coefficient_of(part, columns, 0.0).value
-            force_n = wind_force(stand.pressure_pa, drag, shown_m2, direction_rad)
-            at_m = middle_m[0] * crosswind(direction_rad) + np.array([0.0, middle_m[1], 0.0])
-            moment_nm = moment_about(np.zeros(3), at_m + stand.origin_m, force_n)
-            wrench[d] += np.concatenate([force_n, moment_nm])
-    return PartWind(wrench, area_m2)
-
-
-def _alike(part: Part) -> int:
-    """Return how many copies one place stands for."""
-    return 1 if part.set_out[0] else part.count
-
-
-def coefficient_of(part: Part, columns: PartColumns, speed_m_s: float) -> Coefficient:
-    """Return the force coefficient of a part by its shape, on the area its rule names.
+def caught_by(
+    part: Part, columns: PartColumns, shapes: Shapes, row: int, speed_m_s: float = 1.0
+) -> Caught:
+    """Return how a part catches the wind, by the rule for its shape.
 
     Args:
         part: The part.
         columns: All parts, with their models.
-        speed_m_s: Peak speed at its height; only round bars ask for it.
+        shapes: What they measure.
+        row: Which of them it is.
+        speed_m_s: Peak speed at its height; only what other rules would give depends on it.
     """
-    sizes = _sizes(part, columns)
-    if part.shape in PLATES:
-        return coefficients.flat_plate(*_plate_sides(sizes))
-    if part.shape in ROUND_BARS:
-        tube = coefficients.Tube(sizes["length"], sizes["diameter"])
-        if not math.isnan(part.roughness_m):
-            tube = tube._replace(roughness_m=part.roughness_m)
-        return coefficients.cylinder(tube, speed_m_s)
-    if part.shape in FLAT_BARS:
-        narrow, wide = sorted((sizes["width"], sizes["depth"]))
-        return coefficients.rectangular_bar(coefficients.Bar(sizes["length"], wide, narrow))
-    if part.shape == "sphere":
-        return coefficients.sphere(sizes["diameter"], CLEAR_OF_GROUND_M)
-    return coefficients.figure(hollows=False)
+    left = 1.0 - part.cut_away
+    drawn = drawn_solidity(part, columns) if part.shape == "outline" else 1.0
+    body = _body(part, columns)._replace(
+        # The face as it would be without what hammering and cutting changed, and without holes.
+        face_m2=float(shapes.skin_area_m2[row]) / part.relief / left / drawn,
+        solidity=left * drawn,
+        speed_m_s=speed_m_s,
+    )
+    return caught(part.shape, body)
 
 
-def _sizes(part: Part, columns: PartColumns) -> dict[str, float]:
-    """Return the sizes of a part by name; those of the envelope of what is modelled."""
+def _body(part: Part, columns: PartColumns) -> Body:
+    """Return a part as the wind sees it, its sizes those of its envelope where it is modelled."""
     sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
     if part.model:
         box_m = columns.models[part.model].model.measures.box_m[0].tolist()
         sizes |= dict(zip(("length", "width", "depth"), box_m, strict=True))
-    return sizes
+    return Body(
+        length_m=sizes["length"],
+        width_m=sizes["width"],
+        depth_m=sizes["depth"],
+        diameter_m=sizes["diameter"],
+        bore_m=sizes["bore"],
+        end_diameter_m=sizes["end_diameter"],
+        angle_rad=sizes["angle"],
+        corner_m=_corner_m(part, sizes),
+        roughness_m=part.roughness_m,
+        closed=any(_closes(layer.over, layer.name) for layer in part.layers),
+        family=part.section.family if part.section else "",
+    )
+
+
+def _closes(over: str, name: str) -> bool:
+    """Return whether a layer is only on a dome with a flat back: a coat goes all over any."""
+    return over in _BACKED or (over == "whole outside" and name != "finish")
+
+
+def drawn_solidity(part: Part, columns: PartColumns) -> float:
+    """Return how much of a flat outline is closed: its area over the same without its holes."""
+    outline = columns.models[part.model].model.outline
+    filled = shapely.polygons(shapely.get_exterior_ring(shapely.get_parts(outline)))
+    return float(shapely.area(outline) / shapely.area(filled).sum())
+
+
+def _corner_m(part: Part, sizes: Mapping[str, float]) -> float:
+    """Return the outside radius of the corners of a rectangular hollow bar; none of any other."""
+    wall_m = part.section.wall_m if part.section else sizes["wall"]
+    if part.shape != "hollow" and not (part.section and part.section.family in _BOX_TUBES):
+        return 0.0
+    outer_m, _ = corner_radii(
+        Dims.of(width_m=sizes["width"], depth_m=sizes["depth"], wall_m=wall_m)
+    )
+    return float(outer_m[0])
+
+
+def blow_parts(
+    gathered: Gathered, looks: Sequence[Seen | None], stand: Stand, directions_rad: Floats
+) -> PartWind:
+    """Return the wind on every part of an assembly that stands clear, added up.
+
+    Flat sides are pushed along their own normal, round lengths square to themselves, and what is
+    neither along the wind on the outline it shows. Each acts at its own middle, or, flat sides and
+    figures, off it by a share of their own width, all to the same side.
+
+    Args:
+        gathered: The parts of the assembly.
+        looks: What the assembly covers from each direction, None for nothing.
+        stand: Where it is.
+        directions_rad: (d,).
+    """
+    parts = (
+        *_panels(gathered, stand, directions_rad),
+        *_rounds(gathered, stand, directions_rad),
+        *_outlines(gathered, looks, stand, directions_rad),
+    )
+    middle, turning = (sum(terms) for terms in zip(*parts, strict=True))
+    wrench = np.repeat(np.asarray(middle)[:, None], len(stand.offsets), axis=1)
+    wrench[..., 3:] += stand.offsets[:, None] * np.asarray(turning)[:, None]
+    area_m2 = np.array([0.0 if seen is None else seen.summed_m2 for seen in looks])
+    return PartWind(wrench, area_m2)
+
+
+_Terms = tuple[Floats, Floats]
+"""(d, 6) force and moment with everything in its middle, and (d, 3) what the moment gains when all
+act their own width to the right."""
+
+
+def _terms(at_m: Floats, force_n: Floats, arms_m: Floats) -> _Terms:
+    """Return the terms of forces (n, ..., 3) at a place and with an arm each, summed."""
+    moment_nm = moment_about(np.zeros(3), at_m, force_n)
+    wrench = np.concatenate([force_n, moment_nm], axis=-1)
+    return wrench.sum(axis=0), np.cross(arms_m, force_n).sum(axis=0)
+
+
+def _panels(gathered: Gathered, stand: Stand, directions_rad: Floats) -> Iterator[_Terms]:
+    panels = gathered.panels.turned(stand.rotation)
+    at_m = gathered.panels_at_m @ stand.rotation.T + stand.origin_m
+    force_n = panel_forces(panels, stand.pressure_pa, directions_rad)
+    yield _terms(at_m[:, None], force_n, wandering(panels, directions_rad))
+
+
+def _rounds(gathered: Gathered, stand: Stand, directions_rad: Floats) -> Iterator[_Terms]:
+    rounds = gathered.rounds.turned(stand.rotation)
+    at_m = gathered.rounds_at_m @ stand.rotation.T + stand.origin_m
+    force_n = round_forces(rounds, stand.pressure_pa, directions_rad)
+    # A ball with less than half of itself below it meets more wind, and is lifted.
+    below_m = stand.datum_m + at_m[:, 1] - rounds.ball_m / 2
+    near = (rounds.ball_m > 0) & (below_m < rounds.ball_m / 2)
+    force_n = np.where(near[:, None, None], SPHERE_NEAR_GROUND, 1.0) * force_n
+    lift_n = np.where(near, SPHERE_UPLIFT * stand.pressure_pa * rounds.area_m2, 0.0)
+    force_n = force_n + (lift_n[:, None] * _UP)[:, None]
+    yield _terms(at_m[:, None], force_n, np.zeros_like(force_n))
+
+
+def _outlines(
+    gathered: Gathered, looks: Sequence[Seen | None], stand: Stand, directions_rad: Floats
+) -> Iterator[_Terms]:
+    """Yield the wind on what goes by its outline, along the wind."""
+    wrench, turning = np.zeros((len(looks), 6)), np.zeros((len(looks), 3))
+    for d, (seen, direction_rad) in enumerate(zip(looks, directions_rad.tolist(), strict=True)):
+        if seen is None:
+            continue
+        right = crosswind(direction_rad)
+        drags = gathered.drags[seen.parts]
+        force_n = wind_force(stand.pressure_pa, drags, seen.areas_m2, direction_rad)
+        level_m, up_m = np.nan_to_num(seen.middles_m).T[..., None]
+        at_m = stand.origin_m + level_m * right + up_m * _UP
+        arms_m = 2 * seen.halves_m[:, :1] * right
+        wrench[d], turning[d] = _terms(at_m, force_n, arms_m)
+    yield wrench, turning
 
 
 def outlines_said(columns: PartColumns, row: int) -> str:
     """Return what to say of the flat outlines of an assembly; blank when it has none."""
-    found = {}
-    for i in np.flatnonzero((columns.assembly == row) & columns.in_wind):
-        part = columns.parts[i]
-        if part.shape == "outline":
-            measures = columns.models[part.model].model.measures
-            length_m, width_m = measures.box_m[0, :2]
-            area_m2 = 0.0 if measures.face is None else float(measures.face.size[0])
-            found[part.key] = area_m2 / (length_m * width_m)
+    found = {
+        part.key: drawn_solidity(part, columns)
+        for i in np.flatnonzero((columns.assembly == row) & columns.in_wind)
+        if (part := columns.parts[i]).shape == "outline"
+    }
     if not found:
         return ""
     low, high = (f"{100 * share:.0f}" for share in (min(found.values()), max(found.values())))
-    solid = f"{low} %" if low == high else f"{low} to {high} %"
+    closed = f"{low} %" if low == high else f"{low} to {high} %"
     return (
-        f"; {len(found)} of them flat outlines, each a plate with the sides of its envelope, its "
-        f"force on its own area ({solid} of the envelope), holes left out"
+        f"; {len(found)} of them flat outlines, each a plate as long as its envelope and as wide "
+        f"as its area asks for, {closed} of it closed"
     )
-
-
-def _plate_sides(sizes: Mapping[str, float]) -> tuple[float, float]:
-    """Return the two sides of the plate that a flat part is like: a ring is a bent strip."""
-    if sizes["length"] > 0:
-        return sizes["length"], sizes["width"]
-    diameter_m, bore_m = sizes["diameter"], sizes["bore"]
-    if not bore_m > 0:
-        return diameter_m, diameter_m
-    angle_rad = sizes["angle"] if sizes["angle"] > 0 else 2 * math.pi
-    return angle_rad * (diameter_m + bore_m) / 4, (diameter_m - bore_m) / 2
-
-
-class _Rule(NamedTuple):
-    """How the wind pushes parts of one kind.
-
-    Attributes:
-        force: Of pressure, coefficient, area, axis and directions.
-        axis: Axis of the shape's own frame that counts.
-        area_m2: What the coefficient is on, from the part and its skin.
-    """
-
-    force: Callable[[float, float, float, Floats, Floats], Floats]
-    axis: int
-    area_m2: Callable[[Part, float], float]
-
-
-def _face_m2(part: Part, skin_m2: float) -> float:
-    """Return what a plate shows face-on, without what hammering and cutting changed."""
-    if part.shape == "dome":
-        return math.pi * part.dims[3] ** 2 / 4
-    return skin_m2 / part.relief / (1.0 - part.cut_away)
-
-
-def _side_m2(part: Part, _: float) -> float:
-    """Return the length of a bar times its width."""
-    length_m, width_m, depth_m, diameter_m, *_rest = part.dims
-    end_m = part.dims[6]
-    if part.shape == "cone":
-        return length_m * (diameter_m + (0.0 if math.isnan(end_m) else end_m)) / 2
-    wide_m = diameter_m if part.shape in ROUND_BARS else max(width_m, depth_m)
-    return length_m * wide_m
-
-
-RULES: Mapping[str, _Rule] = {
-    **dict.fromkeys(PLATES, _Rule(plate_force, NORMAL, _face_m2)),
-    **dict.fromkeys(ROUND_BARS | FLAT_BARS, _Rule(bar_force, ALONG, _side_m2)),
-}
-"""How the wind pushes each shape; what has no rule here is pushed on its outline."""

@@ -7,13 +7,14 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from estimator.resolve.records import Assembly
+from estimator.resolve.sides import DIRECTIONS_DEG
 from estimator.resolve.weather import STATED, Weather
 from estimator.wind import asce7, asce7_signs, asce7_walls, coefficients, en1991, walls
+from estimator.wind.boards import ECCENTRICITY
 from estimator.wind.en1991 import HIGHEST_M
-from estimator.wind.figures import OFFSET_NAMES, eccentric_cases
+from estimator.wind.figures import OFFSET_NAMES, OFFSETS, eccentric_cases
 from estimator.wind.records import Coefficient, Placed, Step
 
-DIRECTIONS_DEG = tuple(15.0 * i for i in range(24))
 SENSES = tuple(name for _, name in walls.SENSES)
 
 
@@ -25,18 +26,20 @@ class Case(NamedTuple):
     place: str
 
 
-def cases_at(places: tuple[str, ...]) -> tuple[Case, ...]:
+def cases_at(
+    places: tuple[str, ...], directions_deg: tuple[float, ...] = DIRECTIONS_DEG
+) -> tuple[Case, ...]:
     """Return every case of a run, in the order of every array of wind forces."""
     return tuple(
         Case(direction, sense, place)
-        for direction in DIRECTIONS_DEG
+        for direction in directions_deg
         for sense in SENSES
         for place in places
     )
 
 
 CASES = cases_at(OFFSET_NAMES)
-"""The cases of EN 1991-1-4."""
+"""The cases of EN 1991-1-4, from the usual directions."""
 
 
 class Pressure(NamedTuple):
@@ -67,6 +70,7 @@ class Extent(NamedTuple):
         middle_m: Its middle above the datum.
         area_m2: What counts of its outline.
         filled_m2: The outline with its holes filled.
+        reach_m: How far it reaches to either side of the datum, the further one.
     """
 
     width_m: float
@@ -75,6 +79,7 @@ class Extent(NamedTuple):
     middle_m: float
     area_m2: float
     filled_m2: float
+    reach_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +88,8 @@ class Rule:
 
     Attributes:
         places: Where the force on an outline may act, in the middle first.
+        offsets: How far that is off the middle of a part that is blown by itself, in its widths to
+            the right.
         pressure: On what stands in some way and shows an extent.
         clear: Coefficient of what stands clear, and the force at each of `places`; an entered
             coefficient takes the place of the rule's own.
@@ -93,6 +100,7 @@ class Rule:
     """
 
     places: tuple[str, ...]
+    offsets: tuple[float, ...]
     pressure: Callable[[Weather, Assembly, Extent], Pressure]
     clear: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
     on_wall: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
@@ -148,14 +156,29 @@ def _en_clear(
 
 
 def _en_on_wall(
-    _weather: Weather, assembly: Assembly, extent: Extent, _pressure: Pressure
+    weather: Weather, assembly: Assembly, extent: Extent, _pressure: Pressure
 ) -> tuple[Coefficient, tuple[Placed, ...]]:
-    normal = _entered(assembly) or walls.assumed_on_wall()
+    normal = _entered(assembly) or walls.assumed_on_wall(_on_the_wall_itself(weather, extent))
     return normal, eccentric_cases(normal, extent.width_m)
 
 
-def _en_notes(_weather: Weather) -> tuple[str, ...]:
+def _on_the_wall_itself(weather: Weather, extent: Extent) -> tuple[tuple[str, float], ...]:
+    """Return what the wall has where a thing hangs, by its own distance from the corner."""
+    if weather.corner_m is None or weather.building_m is None:
+        return walls.anywhere()
+    distance_m = max(weather.corner_m - extent.reach_m, 0.0)
+    deep_m = math.inf if weather.deep_m is None else weather.deep_m
+    zone = walls.corner_zone(distance_m, weather.building_m, deep_m)
+    return walls.on_the_spot(zone, distance_m, extent.area_m2)
+
+
+def _stated_notes(weather: Weather) -> tuple[str, ...]:
+    return (weather.sides.note,) if weather.sides.note else ()
+
+
+def _en_notes(weather: Weather) -> tuple[str, ...]:
     return (
+        *_stated_notes(weather),
         (
             "EN 1991-1-4 gives no coefficient for an irregular figure or for what hangs "
             "against a wall: what is assumed is named beside each"
@@ -225,16 +248,20 @@ def _asce_notes(weather: Weather) -> tuple[str, ...]:
 
 _ASCE = Rule(
     asce7_signs.PLACES,
+    (0.0, asce7_signs.CASE_B, -asce7_signs.CASE_B, 0.0, 0.0),
     _asce_pressure,
     _asce_clear,
     _asce_on_wall,
     _asce_notes,
     asce7_walls.edge_notes,
 )
+_EN_OFFSETS = tuple(ECCENTRICITY * offset for offset in OFFSETS)
 RULES: Mapping[str, Rule] = MappingProxyType(
     {
-        "EN 1991-1-4": Rule(OFFSET_NAMES, _en_pressure, _en_clear, _en_on_wall, _en_notes),
-        STATED: Rule(OFFSET_NAMES, _stated, _en_clear, _en_on_wall, lambda _: ()),
+        "EN 1991-1-4": Rule(
+            OFFSET_NAMES, _EN_OFFSETS, _en_pressure, _en_clear, _en_on_wall, _en_notes
+        ),
+        STATED: Rule(OFFSET_NAMES, _EN_OFFSETS, _stated, _en_clear, _en_on_wall, _stated_notes),
         **dict.fromkeys(asce7.EDITIONS, _ASCE),
     }
 )

@@ -7,6 +7,9 @@ length times width of a bar or plate, the disc of a sphere, the silhouette of a 
 from typing import NamedTuple
 
 from estimator.wind.air import reynolds_number
+from estimator.wind.asce7 import RIGID_GUST_FACTOR
+from estimator.wind.asce7_frames import chimney
+from estimator.wind.asce7_signs import CLEARANCES, sign_coefficient
 from estimator.wind.boards import SIGNBOARD, plate_rivals
 from estimator.wind.charts import (
     SUBCRITICAL,
@@ -17,7 +20,7 @@ from estimator.wind.charts import (
     rectangle_coefficient,
     require_positive,
 )
-from estimator.wind.handbook import drag, finite_cylinder_drag
+from estimator.wind.handbook import books, finite_cylinder_drag, long_rectangle_drag
 from estimator.wind.records import Coefficient
 
 _CODED = "as coded in open-source libraries from the 2005 edition"
@@ -26,6 +29,8 @@ _JUDGEMENT = "engineering judgement; EN 1991-1-4 gives no coefficient for an irr
 
 SLIM_PLATE = 0.2
 """Figure 7.23 is level up to this depth over width, so that anything flatter is a plate."""
+_NEARLY_SQUARE = (0.7, 1.4)
+"""Depth over width between which a bar is set beside a square chimney."""
 SPHERE = 0.5
 SPHERE_FLOOR = 0.4
 SPHERE_NEAR_GROUND = 1.6
@@ -67,21 +72,48 @@ def rectangular_bar(bar: Bar) -> Coefficient:
         EN 1991-1-4:2005, 7.6, expression (7.9): c_f,0 psi_r psi_lambda.
     """
     require_positive(length_m=bar.length_m, width_m=bar.width_m, depth_m=bar.depth_m)
-    shape = float(rectangle_coefficient(bar.depth_m / bar.width_m))
+    ratio = bar.depth_m / bar.width_m
+    shape = float(rectangle_coefficient(ratio))
     corners = float(corner_factor(bar.corner_radius_m / bar.width_m))
-    ends = _end_effect(bar)
+    ends = end_effect(bar)
     # Figure 7.24 was only read for square sections.
     seen = bar.sealed_ends == 0 and (bar.corner_radius_m == 0 or bar.depth_m == bar.width_m)
     return Coefficient(
         shape * corners * ends,
-        "rectangular section with end effect",
+        f"rectangular section, {ratio:.2g} times as deep as wide, with end effect {ends:.2f}"
+        + (f" and rounded corners {corners:.2f}" if corners < 1 else ""),
         f"EN 1991-1-4:2005, 7.6 (7.9), Figures 7.23, 7.24, 7.36, {_CODED}",
         confirmed=seen,
-        others=(("without end effect", shape * corners),),
+        others=(
+            *((("with sharp corners", shape * ends),) if corners < 1 else ()),
+            ("without end effect", shape * corners),
+            ("sharp and without end effect, smooth flow, handbook",
+             float(long_rectangle_drag(ratio))),
+            *_square_chimney(bar),
+        ),
+    )  # fmt: skip
+
+
+def _square_chimney(bar: Bar) -> tuple[tuple[str, float], ...]:
+    """Return what ASCE 7 gives for a bar that is nearly square; nothing for another."""
+    low, high = _NEARLY_SQUARE
+    if not low <= bar.depth_m / bar.width_m <= high:
+        return ()
+    slender = max(bar.length_m, bar.width_m) / min(bar.length_m, bar.width_m)
+    return (
+        (
+            "square chimney, ASCE 7 Figure 29.4-1",
+            chimney("square, face to the wind", slender).value,
+        ),
     )
 
 
-def _end_effect(bar: Bar) -> float:
+def end_effect(bar: Bar) -> float:
+    """Return psi_lambda of a bar; where its length is the shorter side, that of the width.
+
+    References:
+        EN 1991-1-4:2005, 7.13, Table 7.16, Figure 7.36.
+    """
     long_m, short_m = max(bar.length_m, bar.width_m), min(bar.length_m, bar.width_m)
     return float(
         end_effect_factor(effective_slenderness(long_m, short_m, sealed_ends=bar.sealed_ends))
@@ -99,10 +131,25 @@ def flat_plate(length_m: float, width_m: float, sealed_ends: int = 0) -> Coeffic
     bar = Bar(length_m, width_m, SLIM_PLATE * width_m, sealed_ends=sealed_ends)
     return Coefficient(
         rectangular_bar(bar).value,
-        "flat plate with end effect",
+        f"flat plate with end effect {end_effect(bar):.2f}",
         f"EN 1991-1-4:2005, Figures 7.23 (d/b up to 0.2) and 7.36, {_CODED}; 7.7 agrees {_MEMORY}",
         confirmed=sealed_ends == 0,
-        others=(("signboard, EN 1991-1-4 7.4.3", SIGNBOARD), *plate_rivals(length_m, width_m)[1:]),
+        others=(
+            ("signboard, EN 1991-1-4 7.4.3", SIGNBOARD),
+            *plate_rivals(length_m, width_m)[1:],
+            *_signs(max(length_m, width_m) / min(length_m, width_m)),
+        ),
+    )
+
+
+def _signs(aspect: float) -> tuple[tuple[str, float], ...]:
+    """Return what ASCE 7 gives for a board, by how near the ground it is, gust factor and all."""
+    return tuple(
+        (
+            f"{RIGID_GUST_FACTOR:g} x solid sign {where}, ASCE 7 Figure 29.3-1",
+            RIGID_GUST_FACTOR * sign_coefficient(aspect, clearance),
+        )
+        for where, clearance in (("on the ground", 1.0), ("high up", CLEARANCES[0]))
     )
 
 
@@ -112,13 +159,17 @@ def sharp_section(length_m: float, width_m: float, sealed_ends: int = 0) -> Coef
     References:
         EN 1991-1-4:2005, 7.7, recommended c_f,0 = 2.0: from memory.
     """
-    ends = _end_effect(Bar(length_m, width_m, width_m, sealed_ends=sealed_ends))
+    ends = end_effect(Bar(length_m, width_m, width_m, sealed_ends=sealed_ends))
     return Coefficient(
         2.0 * ends,
-        "sharp-edged section with end effect",
+        f"sharp-edged section with end effect {ends:.2f}",
         f"EN 1991-1-4:2005, 7.7, {_MEMORY}; Figure 7.36, {_CODED}",
         confirmed=False,
-        others=(("without end effect", 2.0),),
+        others=(
+            ("without end effect", 2.0),
+            *books("long angle, the worse side"),
+            *_square_chimney(Bar(length_m, width_m, width_m)),
+        ),
     )
 
 
@@ -157,17 +208,22 @@ def cylinder(tube: Tube, speed_m_s: float, *, supercritical: bool = False) -> Co
     )
     ends = float(end_effect_factor(slenderness))
     chart = float(cylinder_coefficient(reynolds, rough, supercritical=True))
+    slender = tube.length_m / tube.diameter_m
     return Coefficient(
         ends * (chart if supercritical else SUBCRITICAL),
-        "circular cylinder with end effect"
+        f"circular cylinder with end effect {ends:.2f}"
         + ("" if supercritical else ", no credit for supercritical flow"),
         f"EN 1991-1-4:2005, 7.9.2, Figures 7.28 and 7.36, {_CODED}",
         confirmed=tube.sealed_ends == 0,
         others=(
-            ("Figure 7.28 at its Reynolds number, with end effect", ends * chart),
             (
-                "finite cylinder in smooth flow, handbook",
-                float(finite_cylinder_drag(tube.length_m / tube.diameter_m)),
+                f"Figure 7.28 at Re {reynolds:.2g} and k/b {rough:.2g}, with end effect",
+                ends * chart,
+            ),
+            ("finite cylinder in smooth flow, handbook", float(finite_cylinder_drag(slender))),
+            (
+                "round chimney in slow flow, ASCE 7 Figure 29.4-1",
+                chimney("round, rough", slender).value,
             ),
         ),
     )
@@ -193,10 +249,7 @@ def sphere(diameter_m: float, clearance_m: float, *, supercritical: bool = False
         "sphere" + (", near the ground" if factor > 1 else ""),
         f"EN 1991-1-4:2005, 7.10, {_MEMORY}; value on the cautious side of handbooks",
         confirmed=False,
-        others=tuple(
-            (f"{body}, handbook", drag(body).value)
-            for body in ("ball, subcritical", "ball, rough, at Re 1e6", "ball, smooth, at Re 1e6")
-        ),
+        others=books("ball, subcritical", "ball, rough, at Re 1e6", "ball, smooth, at Re 1e6"),
     )
 
 
@@ -224,62 +277,31 @@ def figure(*, hollows: bool) -> Coefficient:
     """Return the coefficient of an irregular figure, on its silhouette in the wind's direction.
 
     Args:
-        hollows: It has wings, drapery or hollows that can hold the wind; otherwise it is closed and
-            rounded outwards.
+        hollows: It has wings, drapery or hollows that can hold the wind, or nobody knows that it
+            has none; otherwise it is closed and rounded outwards.
     """
     if not hollows:
         return Coefficient(
             CLOSED_FIGURE,
-            "closed figure, rounded outwards",
+            "closed figure, rounded outwards: the most that handbooks print for a standing person",
             _JUDGEMENT,
             confirmed=False,
-            others=tuple((body, drag(body).value) for body in _PERSONS),
-        )
+            others=(*books(*_PERSONS, "cube, face to the wind", "ball, subcritical"),
+                    ("figure with hollows", HOLLOW_FIGURE)),
+        )  # fmt: skip
     return Coefficient(
         HOLLOW_FIGURE,
-        "figure with wings, drapery or hollows",
+        "figure with wings, drapery or hollows: between a hollow bowl and a hollow trough",
         _JUDGEMENT,
         confirmed=False,
         others=(
             ("lower end of the range", HOLLOW_RANGE[0]),
             ("upper end of the range", HOLLOW_RANGE[1]),
-            *((body, drag(body).value) for body in _HOLLOWS),
+            *books(*_HOLLOWS),
+            ("closed figure, rounded outwards", CLOSED_FIGURE),
         ),
     )
 
 
 _PERSONS = ("standing person, lower", "standing person, upper")
 _HOLLOWS = ("bowl, hollow to the wind", "trough, hollow to the wind")
-
-
-def shell(form: str, *, hollow_to_wind: bool) -> Coefficient:
-    """Return the coefficient of a hollow-backed beaten shell, on its silhouette.
-
-    Args:
-        form: ``bowl`` or ``trough``.
-        hollow_to_wind: Its open side faces the wind; to be looked at for each direction.
-    """
-    sides = {"bowl": "dome", "trough": "round"}
-    if form not in sides:
-        msg = f'a shell is a "bowl" or a "trough", got "{form}"'
-        raise ValueError(msg)
-    return drag(f"{form}, {'hollow' if hollow_to_wind else sides[form]} to the wind")
-
-
-def mesh(solid: Coefficient, solidity: float) -> Coefficient:
-    """Return the coefficient of a round-wire mesh from that of a solid panel, on its whole area.
-
-    References:
-        P. J. Richards and M. Robinson, Wind loads on porous structures, J. Wind Eng. Ind. Aerodyn.
-        83 (1999) 455-465, abstract: the load falls with the open part of the area.
-    """
-    if not 0 < solidity <= 1:
-        msg = f"a mesh is closed by more than 0 and at most 1 of its area, got {solidity}"
-        raise ValueError(msg)
-    return Coefficient(
-        solidity * solid.value,
-        f"round-wire mesh, {solidity:.0%} of: {solid.rule}",
-        f"Richards and Robinson 1999 (abstract) on {solid.source}",
-        solid.confirmed,
-        others=(("same panel without openings", solid.value),),
-    )

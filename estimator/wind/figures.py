@@ -1,4 +1,4 @@
-"""Wind force on plates, bars and outlines, and its moment: vectors, any number at once.
+"""Wind force on outlines, and the moment of any: vectors, any number at once.
 
 Directions are the side the wind comes from: 0 the street, 90 the right, 180 behind, 270 the left.
 Arrays of three are (across, up, out); ``...`` stands for whatever numpy can broadcast.
@@ -11,7 +11,6 @@ import numpy as np
 from estimator.wind.boards import ECCENTRICITY
 from estimator.wind.records import Coefficient, FloatArray, Load, Numbers, Placed, Vector
 
-STALL_RAD = np.pi / 4
 OFFSETS = (0.0, 1.0, -1.0)
 OFFSET_NAMES = ("in the middle", "off to the right", "off to the left")
 """Right and left of one who looks along the wind."""
@@ -57,72 +56,6 @@ def wind_force(
     """
     size_n = np.asarray(structural_factor * coefficient * pressure_pa * area_m2)
     force_n: FloatArray = size_n[..., np.newaxis] * travel(direction_rad)
-    return force_n
-
-
-def incidence_factor(cosine: Numbers) -> FloatArray:
-    """Return how much of its face-on force a plate feels, by the cosine of wind to normal.
-
-    All of it up to 45 degrees, then falling with the cosine to nothing edge-on. The sign is the
-    cosine's, so that a wind from behind pushes the other way.
-
-    References:
-        Common practice, no source: the normal force of a plate hardly drops before it stalls.
-    """
-    factor: FloatArray = np.clip(np.asarray(cosine) / np.cos(STALL_RAD), -1.0, 1.0)
-    return factor
-
-
-def plate_force(
-    pressure_pa: Numbers,
-    coefficient: Numbers,
-    area_m2: Numbers,
-    normal: FloatArray,
-    direction_rad: Numbers,
-) -> FloatArray:
-    """Return the force on plates, along their own normal, a (..., 3) array in N.
-
-    Args:
-        pressure_pa: Peak pressure.
-        coefficient: Face-on.
-        area_m2: One face.
-        normal: (..., 3) unit vectors; either face will do.
-        direction_rad: Side the wind comes from.
-    """
-    face = np.asarray(normal, dtype=np.float64)
-    cosine = np.sum(face * travel(direction_rad), axis=-1)
-    size_n = np.asarray(coefficient * pressure_pa * area_m2) * incidence_factor(cosine)
-    return size_n[..., np.newaxis] * face
-
-
-def bar_force(
-    pressure_pa: Numbers,
-    coefficient: Numbers,
-    area_m2: Numbers,
-    axis: FloatArray,
-    direction_rad: Numbers,
-) -> FloatArray:
-    """Return the force on long straight bars, square to their axis, a (..., 3) array in N.
-
-    Only the part of the wind that crosses the bar counts, so that the pressure falls with the
-    square of the cosine of its slant.
-
-    Args:
-        pressure_pa: Peak pressure.
-        coefficient: Square across the wind.
-        area_m2: Length times width.
-        axis: (..., 3) unit vectors along the bars.
-        direction_rad: Side the wind comes from.
-
-    References:
-        Independence of cross-flow along a yawed cylinder: common practice, no source.
-    """
-    along = np.asarray(axis, dtype=np.float64)
-    wind = travel(direction_rad)
-    across = wind - np.sum(wind * along, axis=-1, keepdims=True) * along
-    size_n = np.asarray(coefficient * pressure_pa * area_m2)
-    slant = np.linalg.norm(across, axis=-1, keepdims=True)
-    force_n: FloatArray = size_n[..., np.newaxis] * slant * across
     return force_n
 
 

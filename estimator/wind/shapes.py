@@ -4,11 +4,14 @@ In a shape's own frame: along its length, beside, and the way it faces.
 """
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from math import cos, nan, pi, sin, sqrt
 from types import MappingProxyType
 from typing import NamedTuple
 
+from estimator.wind.boards import SIGNBOARD
 from estimator.wind.coefficients import (
+    CLOSED_FIGURE,
     SPHERE_NEAR_GROUND,
     SPHERE_UPLIFT,
     Bar,
@@ -21,6 +24,7 @@ from estimator.wind.coefficients import (
     sphere,
 )
 from estimator.wind.elements import NOWHERE, Panel, Round, stall_of
+from estimator.wind.handbook import books
 from estimator.wind.porous import panel
 from estimator.wind.records import Coefficient, Vector
 from estimator.wind.sided import bar_end, bowl, cone_end, edge_of_bowl, profile_m2
@@ -235,25 +239,45 @@ def _section(body: Body) -> Caught:
 
 
 def _block(body: Body) -> Caught:
-    """Return how a box catches the wind: each of its three faces, as a short bar."""
-    sizes = ((body.length_m, ALONG), (body.width_m, BESIDE), (body.depth_m, FACES))
-    sides, panels = [], []
-    for i, name in ((2, "face on"), (0, "end to the wind"), (1, "top or underside to the wind")):
-        (deep_m, normal), *others = (sizes[i], *sizes[:i], *sizes[i + 1 :])
-        (one_m, one), (other_m, other) = others
-        face_m2 = one_m * other_m
-        short = Bar(max(one_m, other_m), min(one_m, other_m), deep_m, body.corner_m)
-        coefficient = max(
-            rectangular_bar(short),
-            bar_end(deep_m, sqrt(4 * face_m2 / pi)),
-            key=lambda found: found.value,
-        )
-        spread = (_times(one_m, one), _times(other_m, other))
-        stall = stall_of(deep_m / short.width_m)
-        value = coefficient.value
-        sides.append(Side(name, face_m2, coefficient))
-        panels.append(Panel(body.solidity * face_m2, normal, value, value, NOWHERE, stall, spread))
-    return Caught(tuple(sides), tuple(panels))
+    """Return how a box catches the wind: each of its three faces, by itself."""
+    edges = ((body.length_m, ALONG), (body.width_m, BESIDE), (body.depth_m, FACES))
+    faces = [
+        _block_face(body, edges[deep], (edges[deep - 1], edges[deep - 2])) for deep in _FACE_WORDS
+    ]
+    return Caught(
+        tuple(Side(words, face.area_m2 / body.solidity, found)
+              for words, (face, found) in zip(_FACE_WORDS.values(), faces, strict=True)),
+        tuple(face for face, _ in faces),
+    )  # fmt: skip
+
+
+_FACE_WORDS = {2: "face on", 0: "end to the wind", 1: "top or underside to the wind"}
+"""Which edge of a box lies along the wind, and how the wind then meets it."""
+_Edge = tuple[float, Vector]
+
+
+def _block_face(body: Body, deep: _Edge, across: tuple[_Edge, _Edge]) -> tuple[Panel, Coefficient]:
+    """Return one face of a box: as a short bar, or end-on, whichever is more."""
+    (deep_m, normal), (one_m, one), (other_m, other) = deep, *across
+    area_m2, width_m = one_m * other_m, min(one_m, other_m)
+    ways = (
+        rectangular_bar(Bar(max(one_m, other_m), width_m, deep_m, body.corner_m)),
+        bar_end(deep_m, sqrt(4 * area_m2 / pi)),
+    )
+    less, more = sorted(ways, key=lambda way: way.value)
+    found = replace(more, others=(*more.others, (less.rule, less.value), *_BLOCK_RIVALS))
+    spread = (_times(one_m, one), _times(other_m, other))
+    stall = stall_of(deep_m / width_m)
+    face = Panel(body.solidity * area_m2, normal, more.value, more.value, NOWHERE, stall, spread)
+    return face, found
+
+
+_BLOCK_RIVALS = (
+    ("as a closed figure", CLOSED_FIGURE),
+    ("signboard, EN 1991-1-4 7.4.3", SIGNBOARD),
+    *books("cube, face to the wind"),
+)
+"""What else could be said of any box."""
 
 
 def _ring(body: Body) -> Caught:
@@ -307,9 +331,7 @@ def _ball(body: Body) -> Caught:
         f"{SPHERE_UPLIFT:g} upwards"
     )
     disc_m2 = pi * body.diameter_m**2 / 4
-    found = Coefficient(
-        coefficient.value, told, coefficient.source, coefficient.confirmed, coefficient.others
-    )
+    found = replace(coefficient, rule=told)
     return Caught(
         (Side("from any side", disc_m2, found),),
         (),

@@ -31,8 +31,8 @@ GALLOPING_KNOTS = ((1 / 3, 1 / 2, 2 / 3, 1.0, 1.5, 2.0), (0.4, 0.7, 1.0, 1.2, 1.
 """Table E.7, rectangles: depth along the wind over width, and a_G. 2.0 at 2 as used in the
 tutorial, the rest from memory."""
 FLEXIBLE_HZ = 1.0
-"""ASCE 7-16, 26.2 and 26.11.5: what is slower counts as flexible, as quoted at
-mecaenterprises.com/asce-7-flexible-gust-factor."""
+"""ASCE 7-16, 26.2 and 26.11.5: what is slower counts as flexible, as quoted in a
+consulting engineers' note on the web, "ASCE 7 flexible gust factor"."""
 
 
 class Line(NamedTuple):

@@ -2,7 +2,11 @@
 
 EN 1991-1-4 has no coefficient for a thing fixed to a wall. So both senses are taken at full size,
 pressed to the wall and pulled off it, from every direction the wall can be reached from, with the
-drag along the wall beside them. Zones and heights of 7.2.2 are from memory.
+drag along the wall beside them.
+
+The zones and coefficients of 7.2.2 were read in public places that agree: a transcription of Table
+7.1, a code by the Danish annex and, for the coefficients, the Spanish rules, which have the same
+ones. The bound e/5 and the heights are from memory.
 """
 
 from collections.abc import Mapping, Sequence
@@ -102,9 +106,11 @@ class CornerZone(NamedTuple):
 
 
 ZONES: Mapping[str, tuple[float, float]] = MappingProxyType(
-    {"A": (-1.2, -1.4), "B": (-0.8, -1.1), "C": (-0.5, -0.5)}
+    {"A": (-1.2, -1.4), "B": (-0.8, -1.1), "C": (-0.5, -0.5), "D": (0.8, 1.0)}
 )
-"""Table 7.1, walls along the wind: c_pe,10 and c_pe,1. From memory."""
+"""Table 7.1: c_pe,10 and c_pe,1 of walls along the wind from the corner on, and facing it (D, for a
+building at least as high as it is deep; less for a lower one)."""
+WHOLE_AREA_M2, LOCAL_AREA_M2 = 10.0, 1.0
 
 
 def reaches(stands: str, direction_deg: float) -> bool:
@@ -143,17 +149,53 @@ def reference_height(
     )
 
 
-def assumed_on_wall() -> Coefficient:
-    """Return the coefficient normal to a wall until somebody enters one; both senses."""
+def by_area(letter: str, area_m2: float) -> float:
+    """Return the external pressure coefficient of a zone for a loaded area.
+
+    References:
+        EN 1991-1-4:2005, 7.2.1(1), Figure 7.2: straight on a logarithmic axis between 1 and
+        10 m2. From memory.
+    """
+    whole, local = ZONES[letter]
+    share = float(np.log10(np.clip(area_m2, LOCAL_AREA_M2, WHOLE_AREA_M2)))
+    return local + share * (whole - local)
+
+
+def anywhere() -> tuple[tuple[str, float], ...]:
+    """Return what a wall itself has in each of its zones, for what may hang in any of them."""
+    return tuple(
+        (f"the wall itself, zone {letter}, c_pe,1", local) for letter, (_, local) in ZONES.items()
+    )
+
+
+def on_the_spot(
+    zone: CornerZone, distance_m: float, area_m2: float
+) -> tuple[tuple[str, float], ...]:
+    """Return what a wall itself has where a thing hangs, suction and pressure."""
+    return (
+        (
+            (
+                f"suction on the wall itself, zone {zone.letter}, {distance_m:.2f} m from the "
+                f"corner, over {area_m2:.2g} m2"
+            ),
+            by_area(zone.letter, area_m2),
+        ),
+        (f"pressure on the wall itself, zone D, over {area_m2:.2g} m2", by_area("D", area_m2)),
+    )
+
+
+def assumed_on_wall(others: tuple[tuple[str, float], ...] | None = None) -> Coefficient:
+    """Return the coefficient normal to a wall until somebody enters one; both senses.
+
+    Args:
+        others: What the wall itself has there; every zone when not told.
+    """
     return Coefficient(
         SIGNBOARD,
         "assumed on a wall: the free-standing board value, in both senses",
         "EN 1991-1-4:2005, 7.4.3, outside what that clause covers",
         confirmed=False,
-        others=tuple(
-            (f"suction on the wall itself, zone {letter}, c_pe,1, from memory", local)
-            for letter, (_, local) in ZONES.items()
-        ),
+        others=anywhere() if others is None else others,
     )
 
 
@@ -183,7 +225,7 @@ def corner_zone(
             the zones come out at their widest.
 
     References:
-        EN 1991-1-4:2005, 7.2.2, Figure 7.5 and Table 7.1: from memory throughout.
+        EN 1991-1-4:2005, 7.2.2, Figure 7.5 (e/5 from memory) and Table 7.1.
     """
     require_positive(building_height_m=building_height_m, crosswind_width_m=crosswind_width_m)
     edge_m = min(crosswind_width_m, 2 * building_height_m)
@@ -197,7 +239,8 @@ def corner_zone(
         whole,
         local,
         f"{distance_m:.2f} m from the corner is zone {letter} of a wall along the wind; zone A, "
-        f"where suction is strongest, reaches {zone_a_m:.2f} m (EN 1991-1-4 7.2.2, from memory)",
+        f"where suction is strongest, reaches {zone_a_m:.2f} m (EN 1991-1-4 7.2.2; e/5 from "
+        "memory)",
     )
 
 

@@ -34,7 +34,7 @@ from estimator.wind.charts import (
 from estimator.wind.coefficients import Bar, Tube, cylinder, rectangular_bar
 from estimator.wind.en1991 import TERRAIN, Site, profile, site_pressure
 from estimator.wind.figures import wind_force
-from estimator.wind.orography import Hill, orography_factor, upwind_location_factor
+from estimator.wind.orography import Hill, location_factor, orography_factor
 
 HEIGHTS_M = np.array([2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 20.0, 30.0])
 EXPOSURE = [
@@ -173,14 +173,40 @@ def test_location_factor_on_the_crest(ratio, expected):
     """[ORO] polynomial A of A.3, worked to four decimals; L_e = L_u for this hill."""
     hill = Hill(height_m=20.0, slope_length_m=100.0)
 
-    assert upwind_location_factor(ratio * 100.0, hill) == pytest.approx(expected, abs=1e-4)
+    assert location_factor(ratio * 100.0, hill) == pytest.approx(expected, abs=1e-4)
 
 
 def test_location_factor_half_way_up_the_slope():
     """[ORO] t = 0.1, X/L_u = -0.5: A = 0.83854, B = 2.54337, A exp(-B/2) = 0.23509."""
     hill = Hill(height_m=20.0, slope_length_m=100.0, distance_m=-50.0)
 
-    assert upwind_location_factor(10.0, hill) == pytest.approx(0.23509, abs=1e-5)
+    assert location_factor(10.0, hill) == pytest.approx(0.23509, abs=1e-5)
+
+
+def test_location_factor_behind_a_hill():
+    """[ORO] t = 0.1: A = 0.83854, B = -1.66464, X/L_d = 0.25: A exp(B/4) = 0.55308.
+
+    [ORO] itself divides by L_u there, which gives 0.36480 and must not come out.
+    """
+    found = float(location_factor(10.0, Hill(20.0, 100.0, 50.0, 200.0)))
+
+    assert found == pytest.approx(0.55308, abs=1e-5)
+    assert abs(found - 0.36480) > 0.1
+
+
+@pytest.mark.parametrize(
+    ("distance_m", "expected"), [(5.0, 0.84732), (10.0, 0.8561), (100.0, 0.3550)]
+)
+def test_location_factor_behind_a_cliff(distance_m, expected):
+    """[ORO] u = -1: A -0.0202, B -0.5213, C 0.3550; x = -1 gives 0.8561, x = 0 C alone.
+
+    At 5 m, half-way to a tenth of L_e, it is the mean of 0.8561 and 0.83854 on the edge. [ORO]
+    itself reads the figure there at log10(0.1 / L_e) = -3, which gives 1.7371 in place of 0.8561.
+    """
+    found = float(location_factor(10.0, Hill(20.0, 100.0, distance_m)))
+
+    assert found == pytest.approx(expected, abs=1e-5)
+    assert found < 1.0
 
 
 @pytest.mark.parametrize(
@@ -336,3 +362,15 @@ def test_free_standing_wall_with_corners_and_with_openings():
     assert [s.coefficient for s in cornered] == pytest.approx([2.1, 1.8, 1.4, 1.2])
     assert [s.coefficient for s in porous] == pytest.approx([1.2] * 4)
     assert between[0].coefficient == pytest.approx((3.4 + 1.2) / 2)
+
+
+def test_pier_from_section_to_coefficient():
+    """[FE] pier 5 m deep, 2.5 m wide, 10 m high: c_f,0 1.65, psi 0.6885 at a slenderness of 8.
+
+    The last digit of a reading of the chart is 0.05 in c_f,0; psi is given to four decimals.
+    """
+    found = rectangular_bar(Bar(length_m=10.0, width_m=2.5, depth_m=5.0)).value
+
+    assert effective_slenderness(10.0, 2.5) == 8.0
+    assert end_effect_factor(8.0) == pytest.approx(0.6885, abs=5e-5)
+    assert found == pytest.approx(1.65 * 0.6885, rel=0.02)

@@ -7,19 +7,18 @@
 import pytest
 
 from estimator.wind.boards import signboard
-from estimator.wind.coefficients import mesh
+from estimator.wind.porous import RULES, panel
 
 
 def test_mesh_carries_its_solid_part():
-    """[RR] round-wire mesh: the load falls with the open part, so 0.4 solid feels 0.4 as much."""
+    """[RR] round-wire mesh: the load falls with the open part, so 0.4 solid feels 0.4 as much.
+
+    Of a signboard that is 0.72 on the whole area, against 0.4 x 1.6 = 0.64 of an open sign.
+    """
     solid = signboard(1.0, 1.0, 2.0).coefficient
+    found = panel(solid, 0.4)
 
-    assert mesh(solid, 0.4).value == pytest.approx(0.40 * solid.value, abs=0.01)
-    assert mesh(solid, 1.0).value == solid.value
-
-
-@pytest.mark.parametrize("solidity", [0.0, 1.1, float("nan")])
-def test_mesh_refuses_what_is_no_part(solidity):
-    """A part of an area lies between nothing and all of it."""
-    with pytest.raises(ValueError, match="closed by more than 0"):
-        mesh(signboard(1.0, 1.0, 2.0).coefficient, solidity)
+    assert found.value == pytest.approx(0.40 * solid.value, abs=0.01)
+    assert found.rule.startswith("40% closed, as a mesh of round wires")
+    assert dict(found.others)[RULES["openings"].name] == pytest.approx(0.64)
+    assert panel(solid, 1.0) is solid

@@ -2,15 +2,15 @@
 
 [FE]    A flat bar 1250 x 75 x 30 mm, 200 GPa, 7800 kg/m3, built in at one end: the first two
         frequencies a finite-element program gave its user, 15.7483 and 39.2254 Hz
-        (physicsforums.com/threads/natural-frequencies-theoretical-vs-cosmos-results.240751).
+        (a thread of physicsforums.com, number 240751).
 [TIP]   Frequency Equation of Flexural Vibrating Cantilever Beam Considering the Rotary Inertial
         Moment of an Attached Mass, Mathematical Problems in Engineering 2017, 1568019, Table 1,
         last column: a point mass as heavy as the bar at its tip, first root of omega
         sqrt(m L^4 / E I) = 1.557298 (hindawi.com/journals/mpe/2017/1568019/tab1).
 [WEDGE] A bar that tapers to an edge, and to a point: 5.315 and 8.719 for omega sqrt(m L^4 / E I) by
         its foot. Kirchhoff's solutions, textbooks of vibration: from memory.
-[STACK] Take vortex shedding seriously (mecaenterprises.com/take-vortex-shedding-seriously): a stack
-        of 1 Hz and 2 m with a Strouhal number of 0.2 has a critical wind speed of 10 m/s.
+[STACK] "Take vortex shedding seriously", a consulting engineers' note on the web: a stack of
+        1 Hz and 2 m with a Strouhal number of 0.2 has a critical wind speed of 10 m/s.
 [TUM]   Structural Wind Engineering tutorials, TU Munich, structural effects to EN 1991-1-4,
         github.com/mpentek/SWELecture: 2500 kg/m3 x 12.5 m2, 4.75 m wide, damping ratio 0.005 so
         delta = 0.005 x 2 pi, rho 1.25, n 0.24 Hz, a_G 2.0: Sc 69.61978179700372, v_CG

@@ -5,7 +5,8 @@
     a tetrahedron of density 1, its centroid and its inertia about that. As quoted, digit for digit
     alike, in the tests of several public programs; two of them note that equation 2 of the paper
     puts two of the products in each other's place, and that the centroid's x is off in its last
-    digit: a quarter of the sum of the printed corners is 15.92495. The volume is as quoted in one of them.
+    digit: a quarter of the sum of the printed corners is 15.92495. The volume is as
+    quoted in one of them.
 """
 
 import numpy as np

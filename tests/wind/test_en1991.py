@@ -14,7 +14,7 @@ from estimator.wind.en1991 import (
     site_pressure,
     structural_factor_note,
 )
-from estimator.wind.orography import Hill, orography_factor, upwind_location_factor
+from estimator.wind.orography import Hill, location_factor, orography_factor
 
 speeds = st.floats(5.0, 60.0)
 heights = st.floats(0.0, 200.0)
@@ -161,12 +161,42 @@ def test_a_hill_never_slows_the_wind_on_its_crest(height_m, length_m, above_m):
 def test_a_hill_fades_away_from_its_crest():
     """A.3: most on the crest, less on the slope, nothing beyond the figures."""
     places = [Hill(20.0, 100.0, x) for x in (0.0, -50.0, -100.0, -151.0)]
-    found = [float(upwind_location_factor(10.0, hill)) for hill in places]
+    found = [float(location_factor(10.0, hill)) for hill in places]
 
     assert found == sorted(found, reverse=True)
     assert found[-2] > 0
     assert found[-1] == 0.0
-    assert upwind_location_factor(201.0, places[0]) == 0.0
+    assert location_factor(201.0, places[0]) == 0.0
+
+
+behind = st.floats(0.0, 500.0)
+
+
+@given(st.floats(1.0, 50.0), st.floats(20.0, 400.0), behind, heights)
+def test_behind_the_crest_a_cliff_keeps_more_than_a_hill(height_m, length_m, distance_m, above_m):
+    """A.3: both begin with the crest's own factor; neither ever slows the wind."""
+    cliff = orography_factor(above_m, Hill(height_m, length_m, distance_m))
+    hill = orography_factor(above_m, Hill(height_m, length_m, distance_m, length_m))
+
+    assert 1.0 <= hill <= 1 + 0.6 * 1.0124
+    assert 1.0 <= cliff <= 1.65
+
+
+@given(st.floats(0.0, 200.0), st.sampled_from([None, 150.0]))
+def test_the_factor_does_not_jump_on_the_crest(above_m, behind_m):
+    """A step of 1 mm over the crest or the edge changes s by less than 0.001 (A.3)."""
+    before, after = (Hill(20.0, 100.0, x, behind_m) for x in (0.0, 0.001))
+
+    assert location_factor(above_m, before) == pytest.approx(
+        location_factor(above_m, after), abs=1e-3
+    )
+
+
+def test_a_cliff_is_continuous_where_its_figure_begins():
+    """A.3: the straight line from the edge meets the figure at a tenth of L_e."""
+    near, at = (Hill(20.0, 100.0, x) for x in (9.999999, 10.000001))
+
+    assert location_factor(15.0, near) == pytest.approx(location_factor(15.0, at), abs=1e-5)
 
 
 def test_entered_orography_speeds_up_and_calms():
@@ -190,12 +220,12 @@ def test_turbulence_is_held_whole_below_the_lowest_height():
 
 
 @pytest.mark.parametrize(
-    ("facts", "message"),
-    [((0.0, 100.0), "above zero"), ((10.0, 0.0), "above zero"), ((10.0, 50.0, 1.0), "behind")],
+    "facts",
+    [(0.0, 100.0), (10.0, 0.0), (10.0, 50.0, 1.0, 0.0)],
 )
-def test_hill_refuses_what_the_expressions_do_not_cover(facts, message):
-    """A hill needs a size, and a site behind the crest an entered factor."""
-    with pytest.raises(ValueError, match=message):
+def test_a_hill_needs_its_sizes(facts):
+    """Height and both slopes: A.3 divides by them."""
+    with pytest.raises(ValueError, match="above zero"):
         Hill(*facts)
 
 
