@@ -10,13 +10,21 @@ from estimator.sheets.rows import Job
 PROGRAM_DEFAULT = "the program's own default; change it on the job sheet"
 
 
-RULE_FACTS = (
-    "basic_wind_speed", "terrain", "orography", "direction_factor", "season_factor",
-    "years_exposed",
+EN_FACTS = (
+    "season_factor", "years_exposed", "national_annex", "distance_to_smoother_terrain",
+    "hill_or_cliff", "air_density",
 )  # fmt: skip
-STATED_FACTS = ("stated_pressure", "stated_pressure_kind")
-EN_FACTS = ("season_factor", "years_exposed")
-"""Asked by EN 1991-1-4 alone: the maps of ASCE 7 hold both."""
+"""Asked by EN 1991-1-4 alone: the maps of ASCE 7 hold the first two, and it has its own hills."""
+RULE_FACTS = ("basic_wind_speed", "terrain", "orography", "direction_factor", *EN_FACTS)
+STATED_FACTS = ("stated_pressure", "stated_pressure_kind", "stated_pressure_by_direction")
+GATED = {
+    "hill_height": "hill_or_cliff",
+    "hill_upwind_length": "hill_or_cliff",
+    "hill_downwind_length": "hill_or_cliff",
+    "distance_from_crest": "hill_or_cliff",
+    "smoother_terrain": "distance_to_smoother_terrain",
+}
+"""Facts that are asked only when another one was told."""
 
 
 class Untold(NamedTuple):
@@ -56,6 +64,7 @@ def _not_asked(job: Job) -> set[str]:
     idle = set(RULE_FACTS if rule == "stated pressure" else STATED_FACTS)
     if rule in RULE_DEFAULTS:
         idle.update(EN_FACTS)
+    idle.update(item for item, gate in GATED.items() if gate not in job.facts)
     if "mark_up" in job.facts:
         idle.add("margin")
     if "margin" in job.facts:

@@ -1,12 +1,21 @@
 """What the job sheet says of the wind: a stated pressure, or a site for a rule."""
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import NamedTuple
 
 from estimator.core.problems import Cell, Problem, Severity
+from estimator.resolve.ground import ground_doubts, orography
 from estimator.resolve.records import Facts
+from estimator.resolve.sides import (
+    EVERY_SIDE,
+    Sides,
+    resolve_directions,
+    resolve_factors,
+    resolve_stated,
+)
 from estimator.supports.combinations import WindLevel, check_pair
 from estimator.wind import asce7, en1991
 
@@ -26,6 +35,8 @@ LEAST_GUST_M_S = 37.5
 """A gust at strength level below this (84 mph) is on no map of ASCE 7; it is a mean, or a speed at
 service level, in its place: program default."""
 MPH_M_S = 0.44704
+CHOSEN_IN_EN = {"national_annex": "none", "hill_or_cliff": "none"}
+"""What only EN 1991-1-4 is worked out with here, with the choice that changes nothing."""
 NOT_IN_ASCE = {"season_factor": 1.0, "years_exposed": 50.0}
 """What EN 1991-1-4 asks for and ASCE 7 has in its maps, with the value that changes nothing."""
 
@@ -43,6 +54,9 @@ class Weather:
         structural_factor: c_s c_d of EN 1991-1-4; the G of ASCE 7 belongs to its site.
         datum_m: Datum above the ground, NaN when not told.
         building_m: Height of the building, None when not told.
+        sides: Directions that are looked at, and what of the pressure blows from each.
+        deep_m: Depth of the building back from the wall, None when not told.
+        corner_m: Datum to the nearest corner of the wall, None when not told.
     """
 
     rule: str
@@ -53,6 +67,9 @@ class Weather:
     structural_factor: float
     datum_m: float
     building_m: float | None
+    sides: Sides = EVERY_SIDE
+    deep_m: float | None = None
+    corner_m: float | None = None
 
     @property
     def known(self) -> bool:
@@ -65,22 +82,36 @@ def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
     rule = facts.text("wind_rule")
     level = _level(facts, rule)
     problems = _pair_problems(facts, level)
-    stated_pa, site, more = _figures(facts, rule)
+    directions_deg, odd = resolve_directions(facts)
+    stated_pa, site, sides, more = _figures(facts, rule, directions_deg)
+    more += odd
     if problems:
         # Factors for one kind of wind on another would be wrong without looking wrong.
         stated_pa = site = None
     problems += more
-    source = facts.values["stated_pressure"].source if facts.has("stated_pressure") else ""
     return Weather(
         rule,
         level,
         stated_pa,
-        source,
+        _stated_source(facts),
         site,
         1.0 if isinstance(site, asce7.Site) else facts.number("structural_factor"),
         facts.number("datum_height"),
-        facts.number("building_height") if facts.has("building_height") else None,
+        _told(facts, "building_height"),
+        sides,
+        _told(facts, "building_depth"),
+        _told(facts, "datum_to_nearest_corner"),
     ), tuple(problems)
+
+
+def _told(facts: Facts, item: str) -> float | None:
+    return facts.number(item) if facts.has(item) else None
+
+
+def _stated_source(facts: Facts) -> str:
+    """Return who stated the pressure."""
+    items = ("stated_pressure_by_direction", "stated_pressure")
+    return next((facts.values[item].source for item in items if facts.has(item)), "")
 
 
 def _level(facts: Facts, rule: str) -> WindLevel:
@@ -95,29 +126,39 @@ class _Rule(NamedTuple):
 
     Attributes:
         terrains: Those the rule has.
-        site: From the facts.
+        site: From the facts, and the largest direction factor.
         questions: What looks odd about them.
     """
 
     terrains: frozenset[str]
-    site: Callable[[Facts], Site]
+    site: Callable[[Facts, Sides], Site]
     questions: Callable[[Facts], list[Problem]]
 
 
-def _figures(facts: Facts, rule: str) -> tuple[float | None, Site | None, list[Problem]]:
-    """Return a stated pressure, or the site for a rule, or why there is neither."""
-    if rule == STATED and not facts.has("stated_pressure"):
-        return None, None, [_no_wind(facts, "wind_rule", "no pressure is stated")]
+def _figures(
+    facts: Facts, rule: str, directions_deg: tuple[float, ...]
+) -> tuple[float | None, Site | None, Sides, list[Problem]]:
+    """Return a stated pressure, or the site for a rule, or why there is neither; and the sides."""
     if rule == STATED:
-        return facts.number("stated_pressure"), None, []
-    working = _RULES[rule]
+        return _stated_figures(facts, directions_deg)
+    working, sides = _RULES[rule], resolve_factors(facts, directions_deg)
     if facts.text("terrain") not in working.terrains:
         found = f"{rule} has no terrain {facts.text('terrain')}"
-        return None, None, [_no_wind(facts, "terrain", found, _one_of(working.terrains))]
+        return None, None, sides, [_no_wind(facts, "terrain", found, _one_of(working.terrains))]
     for item, words in NEEDED.items():
         if not facts.has(item):
-            return None, None, [_missing(facts, rule, item, words)]
-    return None, working.site(facts), working.questions(facts)
+            return None, None, sides, [_missing(facts, rule, item, words)]
+    return None, working.site(facts, sides), sides, working.questions(facts)
+
+
+def _stated_figures(
+    facts: Facts, directions_deg: tuple[float, ...]
+) -> tuple[float | None, None, Sides, list[Problem]]:
+    sides, odd = resolve_stated(facts, directions_deg)
+    if not math.isnan(sides.highest):
+        return sides.highest, None, sides, odd
+    none = [_no_wind(facts, "wind_rule", "no pressure is stated")]
+    return None, None, Sides(directions_deg, (1.0,) * len(directions_deg)), odd or none
 
 
 def _one_of(terrains: frozenset[str]) -> str:
@@ -132,18 +173,21 @@ def _missing(facts: Facts, rule: str, item: str, words: str) -> Problem:
     return _no_wind(facts, item, f"{words} is not given")
 
 
-def _en_site(facts: Facts) -> Site:
+def _en_site(facts: Facts, sides: Sides) -> Site:
+    british = facts.text("national_annex") == "UK"
     return en1991.Site(
         basic_speed_m_s=facts.number("basic_wind_speed"),
         terrain=en1991.TERRAIN[facts.text("terrain")],
-        direction_factor=facts.number("direction_factor"),
+        direction_factor=sides.highest,
         season_factor=facts.number("season_factor"),
         return_period_years=max(facts.number("years_exposed"), LEAST_YEARS),
-        orography=facts.number("orography"),
+        orography=orography(facts),
+        uk_altitude_m=_told(facts, "altitude") if british else None,
+        density_kg_m3=facts.number("air_density"),
     )
 
 
-def _asce_site(facts: Facts) -> Site:
+def _asce_site(facts: Facts, _sides: Sides) -> Site:
     return asce7.Site(
         edition=asce7.EDITIONS[facts.text("wind_rule")],
         basic_speed_m_s=facts.number("basic_wind_speed"),
@@ -163,7 +207,16 @@ def _pair_problems(facts: Facts, level: WindLevel) -> list[Problem]:
 
 
 def _en_questions(facts: Facts) -> list[Problem]:
-    return [*_gust_questions(facts), *_years_questions(facts)]
+    return [
+        *_gust_questions(facts),
+        *_years_questions(facts),
+        *_density_questions(facts),
+        *_annex_questions(facts),
+        *(
+            _at(facts, item, found, wanted, Severity.QUESTION)
+            for item, found, wanted in ground_doubts(facts)
+        ),
+    ]
 
 
 def _asce_questions(facts: Facts) -> list[Problem]:
@@ -207,7 +260,37 @@ def _idle_questions(facts: Facts) -> list[Problem]:
             "nothing: the map of the risk category holds it", Severity.QUESTION)
         for item, nothing in NOT_IN_ASCE.items()
         if facts.has(item) and facts.number(item) != nothing
+    ] + [
+        _at(facts, item, f"{rule} has no {item.replace('_', ' ')} here; it was left out",
+            "K_d as the direction factor, K_zt as the orography", Severity.QUESTION)
+        for item, nothing in CHOSEN_IN_EN.items()
+        if facts.text(item, nothing) != nothing
     ]  # fmt: skip
+
+
+def _density_questions(facts: Facts) -> list[Problem]:
+    """Return what to ask of an air density that is not the standard's own."""
+    density, usual = facts.number("air_density"), en1991.AIR_DENSITY_KG_M3
+    if density == usual or facts.text("national_annex") != "none":
+        return []
+    why = (
+        "only a national annex lowers it"
+        if density < usual
+        else "cold air of a day does not go with a wind speed of fifty years"
+    )
+    found = (
+        f"{density:g} kg/m3 of air changes the pressure by {100 * (density / usual - 1):+.0f} %: "
+        f"EN 1991-1-4 has {usual:g}, and {why}"
+    )
+    return [_at(facts, "air_density", found, f"{usual:g} kg/m3, or the annex it is from",
+                Severity.QUESTION)]  # fmt: skip
+
+
+def _annex_questions(facts: Facts) -> list[Problem]:
+    if facts.text("national_annex") != "UK" or facts.has("altitude"):
+        return []
+    found = "the UK annex raises the wind with the altitude of the site, which is not given"
+    return [_at(facts, "national_annex", found, "altitude", Severity.QUESTION)]
 
 
 def _years_questions(facts: Facts) -> list[Problem]:

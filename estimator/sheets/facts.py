@@ -67,6 +67,9 @@ TERRAINS: Mapping[str, str] = {
 }  # fmt: skip
 """Categories 0 to IV as EN 1991-1-4 Table 4.1, exposures B to D as ASCE 7 section 26.7, in words.
 """
+_SMOOTHER = ("0", "I", "II", "III")
+NATIONAL_ANNEXES = ("none", "UK")
+_HILL = "It goes into the orography factor of the hill or cliff"
 _HIGHEST_M = 200.0
 """As far up as the rules go: EN 1991-1-4 section 1.1."""
 COMBINATION_RULES = (
@@ -113,6 +116,8 @@ _SITE = (
           "Some rules take wind pressure at the height of the building", at_most=_HIGHEST_M),
     _size("building width", "height", "Along the wall",
           "Zones of raised suction at the ends of a wall go by it"),
+    _size("building depth", "height", "Back from the wall",
+          "It can narrow the zones of raised suction at the ends of the wall"),
     _way("datum to nearest corner", "height", "Along the wall to its nearest end",
          "Suction grows towards the corner of a building"),
     _way("datum to top of wall", "height", "Upwards to the parapet or eaves",
@@ -137,6 +142,9 @@ _WIND = (
     _choice("wind rule", WIND_RULES, "It says how a wind speed becomes a pressure", "EN 1991-1-4"),
     _size("stated pressure", "pressure", "The pressure somebody gave you",
           "It takes the place of a rule"),
+    Fact(Column("stated pressure by direction", Reads.TEXT,
+                "By the side the wind comes from, 0 the street, 90 right: 0: 900 Pa; 90: 1 kPa"),
+         None, "It takes the place of one pressure for every side"),
     _choice("stated pressure kind", ("peak characteristic", "strength level"),
             "A strength-level pressure already holds the load factor"),
     _size("basic wind speed", "speed", "As the rule's own map gives it: 24 m/s",
@@ -145,10 +153,28 @@ _WIND = (
                 "Terrain category (EN 1991-1-4) or exposure (ASCE 7; C if left blank)",
                 choices=tuple(TERRAINS), meanings=tuple(TERRAINS.values())), "II",
          "Open ground gives more wind than a town"),
+    _choice("national annex", NATIONAL_ANNEXES,
+            "A country's own factors change the wind speed of EN 1991-1-4", "none",
+            "UK: factors for altitude and, by the compass, for direction"),
+    _way("distance to smoother terrain", "height", "Upwind, to where the ground is smoother",
+         "Smoother ground close by gives its own, stronger wind"),
+    Fact(Column("smoother terrain", Reads.CHOICE, "Its terrain category", choices=_SMOOTHER,
+                meanings=tuple(TERRAINS[key] for key in _SMOOTHER)), None,
+         "Smoother ground close by gives its own, stronger wind"),
+    _choice("hill or cliff", ("none", "hill", "cliff"), "Hills and cliffs speed the wind up",
+            "none", "What the site stands on: its sizes give the orography factor"),
+    _size("hill height", "height", "Crest above the foot of the slope the wind climbs", _HILL),
+    _size("hill upwind length", "height", "Level length of the slope the wind climbs", _HILL),
+    _size("hill downwind length", "height", "Level length of the slope behind the crest", _HILL),
+    _quantity("distance from crest", "height",
+              "Level: 0 on the crest, below 0 before it, above 0 behind it", _HILL),
     _factor("orography", "Orography factor on the speed, or K_zt of ASCE 7 on the pressure",
             "Hills and cliffs speed the wind up", at_least=0.5),
     _factor("direction factor", "Direction factor of the rule (K_d of ASCE 7; 0.85 if left blank)",
             "Lower than 1 where the map allows it"),
+    Fact(Column("wind directions", Reads.TEXT,
+                "How many, evenly round, or which: 24, or 0; 45; 90; 270 deg"), "24",
+         "The worst direction may lie between two that were looked at"),
     _factor("season factor", "Season factor of the rule", "Lower than 1 only for temporary work"),
     Fact(Column("years exposed", Reads.COUNT, "How long it is to stay up", unit="years",
                 at_least=1.0, at_most=1e4), 50.0,
@@ -156,6 +182,9 @@ _WIND = (
     _factor("structural factor",
             "Structural factor of the rule (G of ASCE 7; 0.85 if left blank)",
             "Long limber things answer to gusts with more than the still force"),
+    Fact(Column("air density", Reads.SIZE, "Of the rule and its national annex: 1.25 kg/m3",
+                ("density",), at_least=0.5, at_most=2.0), 1.25,
+         "Pressure goes with it; it belongs to the wind speed it comes with"),
     _size("lifting wind limit", "speed", "The crane's own: the gust its load chart is for, 9.8 m/s",
           "Things with much sail are lifted in less wind than that", at_most=100.0),
     _way("ice thickness", "length", "Ice on every side", "Ice adds mass and width", default=0.0),

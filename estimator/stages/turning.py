@@ -1,7 +1,7 @@
 """Turning: balance, torque and inertia of everything that turns about an axle."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -19,8 +19,16 @@ from estimator.stages.blowing import Wind
 from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Outliner
 from estimator.stages.posing import carried, pose_of
+from estimator.stages.turning_wind import (
+    Side,
+    face_words,
+    hollow_torque,
+    upright_share,
+    vane_words,
+)
 from estimator.stages.weighing import Weights
 from estimator.supports import hands, movers
+from estimator.supports.vanes import Vane
 from estimator.wind.charts import rectangle_coefficient
 from estimator.wind.coefficients import flat_plate
 from estimator.wind.ice import GLAZE_KG_M3
@@ -31,6 +39,7 @@ WINDWARD = {"out": (0.0, "90 or 270"), "across": (90.0, "0"), "up": (None, "any"
 ALIKE_M = 1e-6
 """Corners this alike in how far they reach are equally far: finer than anything is built."""
 ICE = "ice on the blade's face alone"
+HOLLOW = "edge wind, only were the blade a half tube"
 THIN_RATIO = 10.0
 """Depth to width from which Figure 7.23 is level, for a hand whose edge is nothing."""
 
@@ -60,6 +69,7 @@ class Turned:
         drive_torque_nm: Of the drive at the axle; NaN when not given.
         cases: Wind and ice.
         notes: Sentences to read with the numbers.
+        vane: How it settles, of what turns freely about an upright axle; else blank.
     """
 
     assembly: str
@@ -73,6 +83,7 @@ class Turned:
     drive_torque_nm: float
     cases: tuple[Torque, ...]
     notes: tuple[str, ...]
+    vane: str = ""
 
 
 class _Mover(NamedTuple):
@@ -116,7 +127,8 @@ def _turned(
         mover.axle_m, mover.axis,
     )  # fmt: skip
     counter_kg, radius_m, notes = _counterweight(mover, drive, bodies, keys)
-    cases, more = _wind_cases(mover, drive, resolved, wind, outliner)
+    sides = _sides(mover, resolved, outliner)
+    cases, more = _wind_cases(mover, drive, resolved, wind, sides)
     return Turned(
         assembly=mover.assembly.key,
         unbalance_kgm=unbalance,
@@ -131,6 +143,26 @@ def _turned(
         drive_torque_nm=_drive_torque(drive),
         cases=cases,
         notes=(*notes, *more),
+        vane=_vane(mover, drive, bodies, sides),
+    )
+
+
+def _vane(mover: _Mover, drive: Drive | None, bodies: Body, sides: "_Sides") -> str:
+    """Return how a vane settles; blank for what is driven, or does not turn about up."""
+    driven = not math.isnan(_drive_torque(drive))
+    if mover.assembly.axis != "up" or driven or sides.edge is None:
+        return ""
+    across = np.cross(mover.axis, sides.tip)
+    arms_m = bodies.centre_m - mover.axle_m
+    reach_m = np.hypot(arms_m @ sides.tip, arms_m @ across)
+    return vane_words(
+        Vane(
+            sides.edge[0].moment_m3,
+            sides.edge[1].moment_m3,
+            float(bodies.mass_kg @ (arms_m @ sides.tip)),
+            float(bodies.mass_kg @ (arms_m @ across)),
+            float(bodies.mass_kg @ reach_m),
+        )
     )
 
 
@@ -183,14 +215,6 @@ def _drive_torque(drive: Drive | None) -> float:
     return movers.drive_torque(drive.drive_mass_kg, drive.drum_m, int(drive.falls))
 
 
-class _Side(NamedTuple):
-    """An outline on one side of the axle: its area, how far out its middle is, how far it goes."""
-
-    area_m2: float
-    radius_m: float
-    reach_m: float
-
-
 class _Exposed(NamedTuple):
     """A mover in the wind.
 
@@ -200,44 +224,56 @@ class _Exposed(NamedTuple):
         pressure_pa: On it.
         twist_rad: How far its face is out of the plane of turning.
         twist_words: The same for print.
+        tail_share: Pressure on the tail, with the blade upright above it, as a share of that on
+            the blade.
     """
 
-    face: tuple[_Side, _Side]
-    edge: tuple[_Side, _Side]
+    face: tuple[Side, Side]
+    edge: tuple[Side, Side]
     pressure_pa: float
     twist_rad: float
     twist_words: str
+    tail_share: float
+
+
+class _Sides(NamedTuple):
+    """Blade and tail of a mover, seen along its axle and on its edge; the way to its tip."""
+
+    face: tuple[Side, Side] | None
+    edge: tuple[Side, Side] | None
+    tip: Floats
 
 
 def _wind_cases(
-    mover: _Mover, drive: Drive | None, resolved: Resolved, wind: Wind, outliner: Outliner
+    mover: _Mover, drive: Drive | None, resolved: Resolved, wind: Wind, sides: _Sides
 ) -> tuple[tuple[Torque, ...], list[str]]:
     """Return every way for wind or ice to turn the mover, and what to say about them."""
     catch = next((c for c in wind.catches if c.assembly == mover.assembly.key), None)
     if catch is None:
         return (), ["there is no wind pressure on it, so no torque of wind is given"]
-    face, edge = _sides(mover, resolved, outliner)
+    face, edge, _ = sides
     if face is None or edge is None:
         return (), ["it shows no outline along its axle, so no torque of wind is given"]
     twist_rad = drive.twist_rad if drive else BLADE_TWIST_RAD
     assumed = " (assumed)" if drive is None or drive.twist_assumed else ""
     words = f"twist {math.degrees(twist_rad):g} deg{assumed}"
-    exposed = _Exposed(face, edge, catch.pressure.pressure_pa, twist_rad, words)
+    below = upright_share(resolved.weather, float(mover.axle_m[1]), face)
+    exposed = _Exposed(face, edge, catch.pressure.pressure_pa, twist_rad, words, below)
     ice = _ice_case(face[0], resolved.facts.number("ice_thickness", 0.0))
     return (*_torques(exposed, mover.assembly.axis), *ice), [
         (
             "torque of wind is an envelope of simple mechanisms: no published rule for a hand was "
             "found. A flat sheet counts without the edge of its thickness"
-        )
+        ),
+        face_words(face, catch.pressure.pressure_pa * _face_drag(face)),
     ]
 
 
 def _torques(exposed: _Exposed, axis: str) -> tuple[Torque, ...]:
     """Return every way for the wind to turn a mover."""
-    face, edge, pressure_pa, twist_rad, twist = exposed
+    face, edge, pressure_pa, twist_rad, twist, _ = exposed
     face_m2, edge_m2 = (sum(side.area_m2 for side in sides) for sides in (face, edge))
-    length_m = sum(side.reach_m for side in face)
-    twisted = flat_plate(length_m, face_m2 / length_m).value * math.sin(twist_rad)
+    twisted = _face_drag(face) * math.sin(twist_rad)
     along = float(rectangle_coefficient(face_m2 / edge_m2 if edge_m2 > 0 else THIN_RATIO))
     square_deg, along_words = WINDWARD[axis]
     even, gust = "the tail works against the blade", "no wind on the tail"
@@ -263,10 +299,39 @@ def _torques(exposed: _Exposed, axis: str) -> tuple[Torque, ...]:
         ),
         Torque(f"{edge_on}, even", _net(pressure_pa, along, edge), None, even),
         Torque(f"{edge_on}, on the blade alone", _net(pressure_pa, along, edge[:1]), None, gust),
+        *_upright(exposed, axis, (twisted, along)),
+        Torque(HOLLOW, *_hollow(edge, pressure_pa)),
     )
 
 
-def _ice_case(blade: _Side, ice_m: float) -> tuple[Torque, ...]:
+def _hollow(edge: tuple[Side, Side], pressure_pa: float) -> tuple[float, None, str]:
+    torque_nm, why = hollow_torque(edge, pressure_pa)
+    return torque_nm, None, why
+
+
+def _face_drag(face: tuple[Side, Side]) -> float:
+    """Return the coefficient of the face, as of a plate as long and as large."""
+    length_m = sum(side.reach_m for side in face)
+    return flat_plate(length_m, sum(side.area_m2 for side in face) / length_m).value
+
+
+def _upright(exposed: _Exposed, axis: str, drags: tuple[float, float]) -> Iterator[Torque]:
+    """Yield what wind that grows with height does to a blade upright above its tail."""
+    if axis == "up":
+        return
+    share = exposed.tail_share
+    why = f"wind at the tail is {100 * share:.0f} % of that at the blade"
+    square_deg, _ = WINDWARD[axis]
+    for words, drag, sides, side_deg in (
+        ("blade twisted", drags[0], exposed.face, square_deg),
+        ("edge wind", drags[1], exposed.edge, None),
+    ):
+        lower = sides[1]._replace(area_m2=share * sides[1].area_m2)
+        torque_nm = _net(exposed.pressure_pa, drag, (sides[0], lower))
+        yield Torque(f"{words}, blade upright", torque_nm, side_deg, why)
+
+
+def _ice_case(blade: Side, ice_m: float) -> tuple[Torque, ...]:
     """Return the torque of ice on the blade's face alone, none without ice."""
     if not ice_m > 0:
         return ()
@@ -275,7 +340,7 @@ def _ice_case(blade: _Side, ice_m: float) -> tuple[Torque, ...]:
     return (Torque(ICE, torque_nm, None, why),)
 
 
-def _net(pressure_pa: float, coefficient: float, sides: Sequence[_Side]) -> float:
+def _net(pressure_pa: float, coefficient: float, sides: Sequence[Side]) -> float:
     """Return the size of the torque of a blade and, against it, its tail."""
     radius_m = np.array([side.radius_m for side in sides])
     radius_m[1:] *= -1.0
@@ -283,20 +348,19 @@ def _net(pressure_pa: float, coefficient: float, sides: Sequence[_Side]) -> floa
     return abs(hands.parts_in_wind(pressure_pa, coefficient, areas_m2, radius_m)[0])
 
 
-def _sides(
-    mover: _Mover, resolved: Resolved, outliner: Outliner
-) -> tuple[tuple[_Side, _Side] | None, tuple[_Side, _Side] | None]:
+def _sides(mover: _Mover, resolved: Resolved, outliner: Outliner) -> _Sides:
     """Return blade and tail, seen along the axle and seen on their edge."""
     plane = np.delete(np.eye(3), AXES[mover.assembly.axis], axis=0)
     face = _outline(mover, resolved, outliner, plane)
-    points_m = shapely.get_coordinates(face)
+    # A ring says its first corner twice, which would draw the middle of the corners to it.
+    points_m = np.unique(shapely.get_coordinates(face), axis=0)
     if not len(points_m):
-        return None, None
+        return _Sides(None, None, np.zeros(3))
     along = _tip_way(points_m)
     turned = np.array([along, [-along[1], along[0]]])
     on_face = _halves(_outline(mover, resolved, outliner, turned @ plane))
     on_edge = _halves(_outline(mover, resolved, outliner, np.array([along @ plane, mover.axis])))
-    return on_face, on_edge
+    return _Sides(on_face, on_edge, along @ plane)
 
 
 def _tip_way(points_m: Floats) -> Floats:
@@ -321,7 +385,7 @@ def _outline(
     return united(np.array(drawn))
 
 
-def _halves(outline: shapely.Geometry) -> tuple[_Side, _Side]:
+def _halves(outline: shapely.Geometry) -> tuple[Side, Side]:
     """Return an outline on the blade's side of the axle (first coordinate above 0), and behind."""
     low_x, low_y, high_x, high_y = shapely.bounds(outline)
     far = max(abs(v) for v in (low_x, low_y, high_x, high_y)) + 1.0
@@ -330,11 +394,11 @@ def _halves(outline: shapely.Geometry) -> tuple[_Side, _Side]:
     return _side(blade, 1.0), _side(tail, -1.0)
 
 
-def _side(outline: shapely.Geometry, sign: float) -> _Side:
+def _side(outline: shapely.Geometry, sign: float) -> Side:
     if shapely.is_empty(outline) or not shapely.area(outline) > 0:
-        return _Side(0.0, 0.0, 0.0)
+        return Side(0.0, 0.0, 0.0)
     points_m = sign * shapely.get_coordinates(outline)[:, 0]
-    return _Side(
+    return Side(
         float(shapely.area(outline)),
         abs(float(shapely.get_x(shapely.centroid(outline)))),
         float(points_m.max()),

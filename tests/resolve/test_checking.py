@@ -32,6 +32,15 @@ def test_problems_of_every_option_are_found(folder, option):
     assert accounts["parts"].refused == 1
 
 
+def test_what_is_wrong_in_another_way_names_it(folder):
+    """The row is used in the way that is shown, so its problem says where it is not."""
+    problems, _ = check(folder, "copper")
+
+    found = {problem.cell.row: problem.found for problem in problems if problem.cell.row}
+    assert found[3] == '"coper" is not in tables/materials.csv'
+    assert found[4].endswith('"Code 55" is not in tables/gauges.csv (in the way lead)')
+
+
 def test_a_makers_own_tables_are_used(folder, tmp_path):
     """A material of the workshop's own folder is known."""
     own = tmp_path / "own"

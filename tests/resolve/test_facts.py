@@ -53,10 +53,17 @@ def test_a_fact_without_a_default_is_absent_and_untold(read):
     )
 
 
-STATED = {"stated pressure", "stated pressure kind"}
+HILL = {
+    "hill height", "hill upwind length", "hill downwind length", "distance from crest",
+    "smoother terrain",
+}  # fmt: skip
+STATED = {
+    "stated pressure", "stated pressure kind", "stated pressure by direction", *HILL,
+}  # fmt: skip
 BY_RULE = {
     "basic wind speed", "terrain", "orography", "direction factor", "season factor",
-    "years exposed",
+    "years exposed", "national annex", "distance to smoother terrain", "hill or cliff",
+    "air density", *HILL,
 }  # fmt: skip
 
 
@@ -75,3 +82,10 @@ def test_what_was_not_said_is_told_unless_it_does_not_matter(read, item, value, 
 
     every = [fact.column.heading for fact in JOB_FACTS.values()]
     assert [line.item for line in untold] == [x for x in every if x not in idle | {item}]
+
+
+def test_sizes_of_a_hill_are_asked_only_where_there_is_one(read):
+    """What hangs on another fact is listed once that one was told."""
+    _, untold = resolve_facts(read({"job": "item | value\n hill or cliff | hill"}))
+
+    assert HILL - {"smoother terrain"} <= {line.item for line in untold}

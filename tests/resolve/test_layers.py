@@ -186,7 +186,7 @@ def test_a_body_of_metal_without_a_gauge_is_asked_about(resolved, said):
     found = resolved(_parts(("box", "copper")))
 
     assert (
-        "parts!E2 (T1): no gauge is given, so this box is solid copper\n"
+        "parts!E2 (T1): no gauge is given, so it counts as solid copper\n"
         "    look whether that is what you mean"
     ) in said(found, "question")
     assert _layers(found) == [("solid", "copper", "solid", 8930.0)]
@@ -268,6 +268,29 @@ def test_a_finish_says_how_rough_it_is_to_the_wind(resolved, finish, roughness_m
     part = resolved(_parts(("sheet", "copper", "1 mm", finish))).columns.parts[0]
 
     assert part.roughness_m == pytest.approx(roughness_m, nan_ok=True)
+
+
+def test_a_build_up_says_how_rough_it_is(resolved):
+    """Without a finish of its own a part has the roughest of its build-up's; its own goes first.
+
+    EN 1991-1-4, Table 7.13: galvanised 0.2 mm, polished metal 0.002 mm, fine paint 0.006 mm.
+    """
+    sheets = {
+        "parts": """
+            part | assembly | count | shape | length | width | made of | finish
+            P    | a        | 1     | sheet | 1 m    | 1 m   | B       |
+            Q    | a        | 1     | sheet | 1 m    | 1 m   | B       | painted
+            """,
+        "build-ups": """
+            build-up | layer | material   | over     | amount | finish
+            B        | 1     | mild steel | one face | 1 mm   | galvanised
+            B        | 2     | mild steel | one face | 1 mm   | polished
+            B        | 3     | mild steel | one face | 1 mm   |
+            """,
+    }
+    found = resolved(sheets).columns.parts
+
+    assert [part.roughness_m for part in found] == pytest.approx([2e-4, 6e-6])
 
 
 def test_the_wall_of_a_tube_may_be_given_as_a_gauge(resolved):
@@ -499,8 +522,7 @@ def test_a_solid_that_is_filled_as_well_is_asked_about(resolved, said):
     found = resolved(_filled("box | 1 m | 1 m | 1 m | | | softwood | | water"))
 
     assert (
-        "parts!L2 (T1): this box is solid, and filled as well\n"
-        "    look whether that is what you mean"
+        "parts!L2 (T1): it is solid, and filled as well\n    look whether that is what you mean"
     ) in said(found, "question")
 
 

@@ -195,6 +195,41 @@ def test_the_skin_is_measured_in_its_middle(model, shows, radius_m):
     assert found.model.measures.face.size[0] == pytest.approx(expected, rel=1e-3)
 
 
+def test_what_is_seen_is_the_outside_of_the_skin(model):
+    """A core of one metre across under 30 mm of boards is 1.06 m across to the wind."""
+    boards = Layer("boards", "softwood", "one face", 15.0, thickness_m=0.03)
+    found, _ = model(BALL, [boards], model_shows="inside")
+    again, _ = model(None, [boards], model_shows="inside")
+
+    assert np.ptp(found.model.mesh.points_m, axis=0) == pytest.approx([1.06] * 3, rel=1e-4)
+    assert found.model.measures.box_m[0] == pytest.approx([1.06] * 3)
+    assert again.model.mesh is found.model.mesh
+
+
+def test_an_open_mesh_that_looks_inwards_is_asked_about(model):
+    """A bowl cannot be told from a ball that is inside out, so that nothing is turned."""
+    _, bare = model(_inverted(_without(BALL, [0])))
+    _, (_, wrong) = model(None, [COPPER])
+
+    assert len(bare) == 1
+    assert str(wrong) == (
+        f"{_cell('file')}: the outside of box.stl is on its hollow side\n"
+        "    wanted: an outside that faces outwards\n"
+        "    its skin was laid on that side; turn its triangles if it belongs on the other"
+    )
+
+
+def test_the_skin_of_a_hollow_is_told_to_count(model):
+    """A figure drawn with both faces of its wall has its skin twice."""
+    found, (hollow,) = model(_joined(BOX, _inverted(SMALL)), [COPPER])
+
+    assert found.model.measures.face.size[0] > 0.28
+    assert hollow.advice == (
+        "that was taken off as hollow, and its skin counts as well; turn it if it is "
+        "no hollow, take it out if the skin is to be the outside alone"
+    )
+
+
 def test_the_facts_say_what_the_skin_does(model):
     """A ball: 3.14 m2 outside, 0.4 % less in the middle of 2 mm."""
     found, problems = model(BALL, [COPPER, COPPER])
@@ -241,7 +276,8 @@ def test_a_skin_thicker_than_the_thing_is_refused(model):
 
     assert found is None
     assert str(problems[0]) == (
-        f"{_cell('made_of')}: nothing is left of the surface 250 mm inside it\n"
+        f"{_cell('made_of')}: box.stl is 400 mm long, taken as mm at 1:10: nothing is left of the "
+        "surface 250 mm inside it\n"
         "    wanted: a skin that is thinner than the thing itself\n"
         "    look at scale, unit and gauge"
     )
@@ -284,7 +320,7 @@ def test_an_open_mesh_has_a_skin_and_no_volume(model):
 
     assert found.model.measures.solid is found.model.measures.inside is None
     assert found.model.measures.face.size[0] == pytest.approx(0.28, rel=0.2)
-    assert [problem.severity for problem in problems] == [Severity.NOTE]
+    assert [problem.severity for problem in problems] == [Severity.NOTE]  # nor is it hollow
     words = str(problems[0]).splitlines()
     assert words[0].startswith(
         f"{_cell('file')}: box.stl is open: 3 edges of one triangle alone, 524 mm in 1 border; "

@@ -31,7 +31,7 @@ def test_timber_is_moved_from_the_moisture_of_the_table(resolved):
     one = layer(resolved(parts("oak European")))
 
     assert one.mass_per_size_kg == pytest.approx(moved_to(700.0, 0.12, 0.17))
-    assert one.amount == "711.2 kg/m3 at 17 % moisture (700 at 12 %)"
+    assert one.amount == "711 kg/m3 at 17 % moisture (700 at 12 %)"
 
 
 def test_told_moisture_is_used(resolved):

@@ -1,6 +1,7 @@
 """Ways of building: which rows count, and the account of every row read."""
 
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,10 +9,16 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from estimator import read_job
-from estimator.core.problems import RequestError
+from estimator.core.problems import Cell, Problem, RequestError, Severity
 from estimator.files.shelf import Shelf
 from estimator.resolve.job import resolve
-from estimator.resolve.options import Account, choose, default_option, named_option
+from estimator.resolve.options import (
+    Account,
+    choose,
+    default_option,
+    named_option,
+    of_every_way,
+)
 
 TWO_WAYS = {
     "parts": """
@@ -175,3 +182,28 @@ def test_the_account_adds_up_on_any_workbook(write_job, library, rows, option):
     assert found.accounts["hours"].used == len(found.trade.activities)
     assert found.accounts["costs"].used == len(found.trade.expenses)
     assert found.complete == (not any(account.refused for account in found.accounts.values()))
+
+
+def test_the_graver_of_two_is_told(write_job, tmp_path):
+    """One place with one finding is told once: as a question where it is a note in another way."""
+    job = read_job(write_job(tmp_path / "job", {"parts": "part | assembly\nT1 | dial"}))
+    note = Problem(Severity.NOTE, Cell("parts", "A", 2), "it is open", "", "close it", "T1")
+    question = replace(note, severity=Severity.QUESTION)
+
+    assert of_every_way([note], [("lead", [question])], job) == (
+        replace(question, found="it is open (in the way lead)"),
+    )
+    assert of_every_way([question], [("lead", [note]), ("zinc", [note])], job) == (question,)
+
+
+def test_a_problem_of_several_other_ways_names_them_all(write_job, tmp_path):
+    """What holds for the way that is shown names none."""
+    job = read_job(write_job(tmp_path / "job", {"parts": "part | assembly\nT1 | dial"}))
+    one = Problem(Severity.REFUSED, Cell("parts", "A", 2), "it is open", "", "close it", "T1")
+    two = replace(one, found="it is empty")
+
+    said = of_every_way([one], [("lead", [one, two]), ("zinc", [two])], job)
+
+    assert [problem.found for problem in said] == [
+        "it is open", "it is empty (in the way lead and zinc)"
+    ]  # fmt: skip

@@ -212,6 +212,19 @@ def test_a_way_of_forming_that_nobody_knows_is_asked_about(one, said):
     assert "type one of: raised (1 of finished area x gauge), sunk (0.9 of" in said(found)
 
 
+def test_a_ball_that_is_rolled_in_one_is_asked_about(one, said):
+    """Sheet bends round a cylinder or a cone; in gores it comes near a ball all the same."""
+    _, whole = one(**BALL, forming="rolled")
+    _, gored = one(**BALL, forming="rolled", pieces=8)
+    _, raised = one(**BALL, forming="raised")
+
+    assert (
+        "this sphere is round both ways, and what is rolled is not\n"
+        "    type how it is hammered or spun; a ball or a ring can also be bent in pieces"
+    ) in said(whole, "question")
+    assert "round both ways" not in said(gored) + said(raised)
+
+
 def test_a_joint_that_nobody_knows_is_asked_about(one, said):
     """The usual one counts."""
     part, found = one(**LEAD, pieces=4, joint="glue")
@@ -237,6 +250,18 @@ def test_the_longest_piece_is_kept_to(one, said):
     assert cut.number == 4
     assert cut.longest_m == pytest.approx(1.325)
     assert "parts!" not in said(found)
+
+
+def test_a_longest_piece_that_cannot_be_kept_to_is_asked_about(one, said):
+    """A cone is cut in arcs, so that its slant of 2006 mm stays whole; a cylinder is not."""
+    cone = {"shape": "cone", "length": "2 m", "diameter": "600 mm", "longest_piece": "800 mm"}
+    _, tapered = one(**cone, **COPPER, end_diameter="300 mm")
+    _, straight = one(**cone, **COPPER, end_diameter="600 mm")
+    text = said(tapered, "question")
+
+    assert "its pieces come out 2012 mm long all the same" in text  # with the bow of the arc
+    assert "type a longer one; a ring or a cone is cut in arcs alone: make it two parts" in text
+    assert "all the same" not in said(straight)
 
 
 def test_a_part_in_crumbs_is_refused(one, said):

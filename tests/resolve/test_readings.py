@@ -225,7 +225,7 @@ def idle(read):
             job.rows["parts"], job.refused_rows["parts"],
         )  # fmt: skip
         told = [str(problem) for problem in problems]
-        return told, waiting_readings(job.rows["maquette"], counted)
+        return told, waiting_readings(job.rows["maquette"], job.rows["parts"], counted)
 
     return look
 
@@ -238,8 +238,10 @@ def test_readings_of_measured_parts_are_used_or_wait(idle):
 
 
 def test_readings_of_no_part_are_refused(idle):
-    """They would be lost; the parts that readings may be of are listed."""
-    told, _ = idle("T51 | 1:10 | hang line up | 90 mm |")
+    """They would be lost; the parts that readings may be of are listed. None of them waits."""
+    told, waiting = idle("T51 | 1:10 | hang line up | 90 mm |")
+
+    assert waiting == 0
 
     assert told == [
         (

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from estimator.core.constants import GRAVITY_M_S2
 from estimator.wind.coefficients import flat_plate
+from estimator.wind.en1991 import TERRAIN, Site, site_pressure
 
 STATED = {"wind rule": "stated pressure", "stated pressure": "600 Pa"}
 HAND = {"assembly": "hand", "moves": "turns", "axis": "out", "positions": 12}
@@ -287,3 +288,84 @@ def test_gravity_on_an_upright_axle_turns_nothing(turned):
 
     assert np.linalg.norm(found.unbalance_kgm) == pytest.approx(8.68)
     assert found.gravity_torque_nm == pytest.approx(0.0, abs=1e-12)
+
+
+def test_wind_on_the_face_bends_and_twists_the_blade(turned):
+    """Q c = 600 c: 0.14 m2 pushed, root 0.1 x 1 x 0.5, twist 0.1 m2 x a quarter of 0.1 m."""
+    push_pa = 600 * flat_plate(1.4, 0.1).value
+    notes = turned(FLAT, job=STATED).notes
+
+    assert (
+        f"wind square to its face pushes {push_pa * 0.14:.3g} N along the axle, bends the blade at "
+        f"the axle by {push_pa * 0.05:.3g} N m and, 0.25 of the width off its middle, twists it "
+        f"about its own length by {push_pa * 0.1 * 0.025:.3g} N m; none of that turns the axle"
+    ) in notes
+
+
+def test_wind_that_grows_with_height_turns_an_upright_blade(turned):
+    """Blade and tail alike, 1 m each: even wind cancels, the higher wind above does not.
+
+    Terrain III, 8 m: q(8.5) and q(7.5) by EN 1991-1-4 section 4, on the face twisted by 2 degrees.
+    """
+    alike = FLAT | {"length": "2 m", "up": ""}
+    job = {"basic wind speed": "24 m/s", "terrain": "III", "datum height": "8 m"}
+    torques = by_mechanism(turned(alike, job=job, hand={"stands": "free"}))
+    site = Site(24.0, TERRAIN["III"])
+    at_middle, above, below = (site_pressure(site, h).pressure_pa for h in (8.0, 8.5, 7.5))
+    push_pa = at_middle * flat_plate(2.0, 0.1).value * math.sin(math.radians(2))
+
+    assert torques["blade twisted, even wind"] == pytest.approx(0.0, abs=1e-9)
+    assert torques["blade twisted, blade upright"] == pytest.approx(
+        push_pa * (1 - below / above) * 0.05
+    )
+
+
+def test_a_stated_pressure_is_the_same_at_the_tail(turned):
+    """Nobody said how it changes with height."""
+    torques = by_mechanism(turned(FLAT, job=STATED))
+
+    assert torques["blade twisted, blade upright"] == torques["blade twisted, even wind"]
+
+
+def test_a_hollow_blade_is_told_and_not_counted(turned, document):
+    """2.30 into the hollow, 1.20 on the back ("Aeronautical Engineer's Data Book", as quoted).
+
+    Edge of 10 mm: 600 x 0.01 x (2.30 x 1 - 1.20 x 0.16) / 2 = 6.324 Nm; it is not this blade's.
+    """
+    thick = FLAT | {"shape": "flat", "depth": "10 mm", "gauge": ""}
+    found = by_mechanism(turned(thick, job=STATED))
+    record = document(parts=[thick], assemblies=[HAND], job=STATED)["moving"][0]
+
+    assert found["edge wind, only were the blade a half tube"] == pytest.approx(6.324)
+    assert record["wind_torque_nm"] < 6.324
+
+
+VANE = point("fin", 2.0) | {"shape": "box", "length": "800 mm", "width": "10 mm",
+                            "depth": "500 mm", "along": "across", "across": "500 mm"}  # fmt: skip
+
+
+def test_a_vane_settles_with_its_fin_downwind(turned):
+    """Fin 0.8 m long about 0.5 m off the spindle: it reaches from 0.1 to 0.9 m on one side.
+
+    Its box is 0.8 m by the size it has upwards; 2 kg at 0.5 m is 1 kg m, all to that side.
+    """
+    found = turned(VANE, hand={"axis": "up", "stands": "free"}, job=STATED).vane
+
+    assert "and 0 m3 on the other, so it settles with its tip downwind" in found
+    assert "its mass moment about the spindle is 1 kg m to the side of the tip and 0 kg m" in found
+
+
+def test_a_vane_in_balance(turned):
+    """A point of 4 kg at 0.25 m on the other side brings the mass moment to nothing."""
+    bob = point("bob", 4.0, across="-250 mm")
+    found = turned(VANE, bob, hand={"axis": "up", "stands": "free"}, job=STATED).vane
+
+    assert found.endswith("its mass moment about the spindle is nothing to speak of")
+
+
+def test_what_is_driven_or_does_not_turn_about_up_is_no_vane(turned):
+    """A hand, and a figure that a drive turns, do not settle by the wind."""
+    drive = {"drive torque": "20 N m"}
+
+    assert turned(FLAT, job=STATED).vane == ""
+    assert turned(VANE, hand={"axis": "up"}, drive=drive, job=STATED).vane == ""

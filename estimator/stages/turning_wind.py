@@ -1,0 +1,102 @@
+"""More ways for the wind to act on a mover: on its face, hollow, upright, and as a vane."""
+
+from typing import NamedTuple
+
+from estimator.resolve.weather import Weather
+from estimator.supports.hands import ECCENTRICITY
+from estimator.supports.vanes import Vane
+from estimator.wind import asce7, en1991
+from estimator.wind.handbook import drag
+
+SETTLED = {
+    "tip": "settles with its tip downwind",
+    "other": "settles with its tip into the wind",
+    "": "does not settle: both sides are alike",
+}
+
+
+class Side(NamedTuple):
+    """An outline on one side of the axle: its area, how far out its middle is, how far it goes."""
+
+    area_m2: float
+    radius_m: float
+    reach_m: float
+
+    @property
+    def moment_m3(self) -> float:
+        """Return its area moment about the axle."""
+        return self.area_m2 * self.radius_m
+
+
+def face_words(face: tuple[Side, Side], push_pa: float) -> str:
+    """Return what wind square to the plane of turning does beside turning: nothing of it turns.
+
+    Args:
+        face: Blade and tail, seen along the axle.
+        push_pa: Pressure times the coefficient of the face.
+    """
+    blade, tail = face
+    force_n = push_pa * (blade.area_m2 + tail.area_m2)
+    root_nm = push_pa * blade.moment_m3
+    width_m = blade.area_m2 / blade.reach_m if blade.reach_m > 0 else 0.0
+    twist_nm = push_pa * blade.area_m2 * ECCENTRICITY * width_m
+    return (
+        f"wind square to its face pushes {force_n:.3g} N along the axle, bends the blade at the "
+        f"axle by {root_nm:.3g} N m and, {ECCENTRICITY:g} of the width off its middle, twists it "
+        f"about its own length by {twist_nm:.3g} N m; none of that turns the axle"
+    )
+
+
+def hollow_torque(edge: tuple[Side, Side], pressure_pa: float) -> tuple[float, str]:
+    """Return the torque were the blade a half tube with its hollow along the plane, and why.
+
+    The blade takes the wind in its hollow, the tail on its back, as a cup wheel does.
+    """
+    into, onto = drag("trough, hollow to the wind"), drag("trough, round to the wind")
+    torque_nm = pressure_pa * (into.value * edge[0].moment_m3 - onto.value * edge[1].moment_m3)
+    return abs(torque_nm), (
+        f"{into.value:.2f} into the hollow of the blade, {onto.value:.2f} on the back of the tail "
+        "(handbook)"
+    )
+
+
+def upright_share(weather: Weather, axle_m: float, face: tuple[Side, Side]) -> float:
+    """Return the pressure on the tail below the axle as a share of that on the blade above it.
+
+    Args:
+        weather: Of the job.
+        axle_m: Axle above the datum.
+        face: Blade and tail, seen along the axle.
+    """
+    axle_m += weather.datum_m
+    above, below = (
+        _pressure_pa(weather, axle_m + side)
+        for side in (face[0].radius_m, -face[1].radius_m)
+    )  # fmt: skip
+    return below / above
+
+
+def _pressure_pa(weather: Weather, height_m: float) -> float:
+    """Return the pressure of the rule at a height; a stated one is the same at every height."""
+    within_m = min(max(height_m, 0.0), en1991.HIGHEST_M)
+    if isinstance(weather.site, en1991.Site):
+        return en1991.site_pressure(weather.site, within_m).pressure_pa
+    if isinstance(weather.site, asce7.Site):
+        return asce7.site_pressure(weather.site, within_m).pressure_pa
+    return 1.0
+
+
+def vane_words(vane: Vane) -> str:
+    """Return which way a vane settles, and whether it is in balance, with the figures."""
+    settled = (
+        f"turns freely: area moment about the spindle {vane.tip_m3:.3g} m3 on the side of its tip "
+        f"and {vane.other_m3:.3g} m3 on the other, so it {SETTLED[vane.settles]}"
+    )
+    if vane.balanced:
+        return f"{settled}; its mass moment about the spindle is nothing to speak of"
+    heavy = "the side of the tip" if vane.tip_kgm > 0 else "the side away from the tip"
+    return (
+        f"{settled}; its mass moment about the spindle is {abs(vane.tip_kgm):.3g} kg m to {heavy} "
+        f"and {abs(vane.aside_kgm):.3g} kg m square to that: it bends the spindle, and a spindle "
+        "out of plumb lets that side swing down"
+    )
