@@ -61,6 +61,15 @@ def _parser() -> argparse.ArgumentParser:
     kept.add_argument("--option", metavar="NAME", help="way of building that was weighed")
     kept.add_argument("--tables", type=Path, metavar="FOLDER", required=True,
                       help="your own folder of tables, for own_ratios.csv")  # fmt: skip
+    why = _command(commands, "why", _why, "show the sum behind one figure, with every source")
+    _job_options(why)
+    why.add_argument("name", metavar="PART", help="a part or an assembly")
+    why.add_argument("figure", choices=("wind", "mass"), help="what about it")
+    why.add_argument("--from", dest="direction_deg", type=float, metavar="DEGREES",
+                     help="wind from this side: 0 the street, 90 the right; the worst when left "
+                     "out")  # fmt: skip
+    why.add_argument("--position", default="", metavar="TEXT",
+                     help="position of what moves; the worst when left out")  # fmt: skip
     tables = _command(commands, "tables", _tables, "look in the lookup tables")
     tables.add_argument("name", nargs="?", default="", metavar="NAME", help="such as gauges")
     tables.add_argument("word", nargs="?", default="", metavar="WORD", help="rows with this word")
@@ -166,6 +175,18 @@ def _keep(asked: argparse.Namespace) -> int:
 
     result = estimator.estimate(estimator.read_job(asked.job), asked.option, tables=asked.tables)
     print(kept_text(keep(result.document, asked.tables)))
+    return FINE if result.complete else PROBLEMS
+
+
+def _why(asked: argparse.Namespace) -> int:
+    import estimator
+    from estimator.reports.why import why_text
+    from estimator.reports.why_side import From
+
+    result = estimator.estimate(estimator.read_job(asked.job), asked.option, tables=asked.tables)
+    side = From(asked.direction_deg, asked.position)
+    width = get_terminal_size(PAPER).columns
+    print(why_text(result.document, asked.name, asked.figure, side, width))
     return FINE if result.complete else PROBLEMS
 
 

@@ -202,6 +202,55 @@ def test_tables_of_the_makers_own_are_used(write_job, run, tmp_path):
     assert code == FINE, out
 
 
+def test_why_prints_the_sum_behind_a_figure(write_job, run):
+    """Of a part its layers, of an assembly its wind; nothing is written; exit 0."""
+    job = write_job()
+    before = sorted(job.parent.rglob("*"))
+
+    code, out, err = run("why", job, "P1", "mass", "--option", "thin")
+    assert (code, err) == (FINE, "")
+    # 18 SWG is 1.219 mm (BS 3737, as quoted), copper 8930 kg/m3 (EN 1172, as quoted).
+    assert "0.54 m2 x 10.887 kg/m2 = 5.879 kg" in out
+    code, out, err = run("why", job, "sign", "wind", "--from", "90", "--position", "as drawn")
+    assert (code, err) == (FINE, "")
+    assert "Wind on sign, as drawn, from 90" in out
+    assert "sign off" in out
+    assert sorted(job.parent.rglob("*")) == before
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (["P7", "mass"], 'there is no part or assembly "P7"; the nearest names are: P1'),
+        (["sign", "wind", "--from", "17"], "the nearest are 15 and 30"),
+        (["sign", "wind", "--position", "shut"], "type one of: as drawn"),
+    ],
+)
+def test_why_of_what_is_not_there_names_what_is(write_job, run, arguments, told):
+    """Exit 2, nothing on the way out, one line that says what may be typed."""
+    code, out, err = run("why", write_job(), *arguments)
+
+    assert (code, out) == (CANNOT_RUN, "")
+    assert told in err
+
+
+def test_why_of_a_job_with_a_bad_row_says_so(write_job, run):
+    """Exit 1 as for the report, and INCOMPLETE above the sum."""
+    code, out, _ = run("why", write_job(BAD_ROW), "P1", "mass")
+
+    assert code == PROBLEMS
+    assert out.startswith("INCOMPLETE")
+
+
+def test_why_fits_the_terminal(write_job, run, monkeypatch):
+    """As wide as it says it is."""
+    monkeypatch.setenv("COLUMNS", "60")
+
+    _, out, _ = run("why", write_job(), "sign", "wind")
+
+    assert max(map(len, out.splitlines())) <= 60
+
+
 @pytest.mark.parametrize("command", ["check", "report"])
 def test_an_option_that_is_not_there_cannot_be_run(write_job, run, command):
     """Exit 2, the options there are, and nothing written."""

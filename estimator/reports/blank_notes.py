@@ -6,7 +6,7 @@ spaces.
 
 from collections.abc import Mapping, Sequence
 
-from estimator.core.units import KINDS, format_quantity, wanted
+from estimator.core.units import KINDS, conversion, wanted
 from estimator.sheets.columns import Column, Reads
 from estimator.sheets.facts import Fact
 
@@ -109,7 +109,9 @@ def _printed(column: Column, default: float | str) -> str:
     if isinstance(default, str):
         return default
     if column.kinds:
-        return format_quantity(default, _unit(column), 0)
+        unit = _unit(column)
+        factor, offset = conversion(unit, column.kinds[0])
+        return f"{(default - offset) / factor:g} {unit}"
     return f"{default:g} {column.unit}".strip()
 
 

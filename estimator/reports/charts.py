@@ -28,7 +28,7 @@ _HEADED_MM = 6.0
 _TIPS_MM = 30.0
 """Beyond the longest force of a bracket: room for its number."""
 _POLAR_MM = 48.5
-_POLAR_RADIUS_MM = 15.5
+_POLAR_RADIUS_MM = 14.5
 _POLAR_HEAD_MM = 9.0
 _RINGS = 2
 _GRAZING = 1e-6
@@ -193,9 +193,11 @@ def _rose_paper(drawing: Drawing, middle: Spot, step_n: float, *, behind: bool) 
     drawing.text((spot[0] + 0.6, spot[1] + 1.4), figures.newtons(_RINGS * step_n), "tiny")
     drawing.text((x, y + reach_mm + 2.6), "0°, street", "middle tiny")
     if behind:
-        drawing.text((x, y - reach_mm - 0.8), "180°", "middle tiny")
-    drawing.text((x + reach_mm + 0.6, y + 1), "90°", "tiny")
-    drawing.text((x - reach_mm - 0.6, y + 1), "270°", "end tiny")
+        drawing.text((x, y - reach_mm - 0.8), "180°, behind", "middle tiny")
+    for sense, anchor, words in ((1.0, "", ("90°", "right")), (-1.0, "end", ("270°", "left"))):
+        for line, word in enumerate(words):
+            spot = (x + sense * (reach_mm + 0.4), y + 1 + 2.6 * line)
+            drawing.text(spot, word, f"{anchor} tiny")
 
 
 def _polar(middle: Spot, direction_deg: float, radius_mm: float) -> Spot:

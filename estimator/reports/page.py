@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from estimator.reports import (
     charts,
+    coefficients,
     exposure,
     figures,
     matrices,
@@ -110,6 +111,7 @@ def _context(document: Document) -> dict[str, Any]:
         "price_lines": _price_lines(document),
         "exposure": exposure,
         **exposure.context(document),
+        **coefficients.context(document),
         **_cut(document),
         **_beside(document),
         **_drawings(document),
@@ -176,11 +178,19 @@ def _loads(document: Document) -> dict[str, Any]:
     return {
         "wind_parts": [(row, [marks[text] for text in texts]) for row, texts in parts],
         "wind_notes": {mark: text for text, mark in marks.items()},
+        "wind_steps": _wind_steps(document),
+        "wind_heights": sentences.wind_heights(document),
         "wind_loads": matrices.wind_loads(document["wind"]["loads"]),
         "actions": matrices.characteristic(document["brackets"]),
         "envelope": matrices.envelope(document["bracket_envelope"]),
         "sharings": [f"{matrices.initial(way)}, {way}: {matrices.SHARINGS[way]}." for way in ways],
     }
+
+
+def _wind_steps(document: Document) -> Sequence[Document]:
+    """Return the way to the highest pressure."""
+    highest = selection.largest(document["wind"]["pressures"], "pressure_pa")
+    return [] if highest is None else list(highest["steps"])
 
 
 def _at_its_worst(catch: Document, loads: Sequence[Document]) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from estimator.reports import figures, matrices, selection, signs
+from estimator.reports import figures, matrices, selection, sentences, signs
 from estimator.reports.document import Document
 from estimator.reports.drawing import SMALL_MM, Drawing, shortened
 
@@ -22,12 +22,14 @@ _TOP_MM = 12.0
 _LEFT_MM = 4.0
 _LEVEL_MM = 5.0
 _ALIKE_M = 0.003
+_LONGEST_NAME = 30
+"""Letters of a name that stand in the table; all of it stands among the parts."""
 _SAME = 0.005
 """Masses nearer than this share of one another are printed as the same."""
 
 
 class Row(NamedTuple):
-    """One sheet of one part, in the words of the table."""
+    """One sheet of one part, or of several alike, in the words of the table."""
 
     part: str
     sheet: str
@@ -47,18 +49,24 @@ class Row(NamedTuple):
 
 
 def rows(blanks: Sequence[Document]) -> tuple[list[Row], dict[str, str]]:
-    """Return a row for each sheet, and the notes they refer to by their marks."""
+    """Return a row for each sheet, those alike in one, and the notes they refer to by marks."""
     marks = matrices.marked((note for blank in blanks for note in _notes(blank)), str)
     notes = {mark: text for text, mark in marks.items()}
-    return [_row(blank, marks) for blank in blanks], notes
+    alike: dict[Row, list[Document]] = {}
+    for blank in blanks:
+        alike.setdefault(_row(blank, marks), []).append(blank)
+    return [row._replace(part=_named(of)) for row, of in alike.items()], notes
 
 
 def warnings(blanks: Sequence[Document]) -> list[str]:
-    """Return a sentence for each part that comes out thinner than its sheet may be."""
+    """Return a sentence for the parts that come out thinner than their sheet may be."""
+    alike: dict[tuple[str, str], list[Document]] = {}
+    for blank in blanks:
+        if blank["warning"]:
+            alike.setdefault((blank["forming"], blank["warning"]), []).append(blank)
     return [
-        f"{blank['part']} {blank['name']}, {blank['forming']}: {blank['warning']}."
-        for blank in blanks
-        if blank["warning"]
+        f"{_named(of)}, {'each ' if len(of) > 1 else ''}{forming}: {warning}."
+        for (forming, warning), of in alike.items()
     ]
 
 
@@ -72,6 +80,15 @@ def formings(ways: Sequence[Document]) -> list[str]:
         for way in ways
         if way["trim_high"] > 0
     ]
+
+
+def _named(alike: Sequence[Document]) -> str:
+    """Return the part with as much of its name as has room, or the marks of several."""
+    if len(alike) > 1:
+        return sentences.listed([blank["part"] for blank in alike])
+    name = alike[0]["name"]
+    cut = name if len(name) <= _LONGEST_NAME else name[: _LONGEST_NAME - 1].rstrip() + "…"
+    return f"{alike[0]['part']} {cut}"
 
 
 def _times(way: Document) -> str:
@@ -93,7 +110,7 @@ def _notes(blank: Document) -> list[str]:
 def _row(blank: Document, marks: dict[str, str]) -> Row:
     moved = blank["mean_m"] != blank["thickness_m"] or blank["thinnest_m"] != blank["mean_m"]
     return Row(
-        part=f"{blank['part']} {blank['name']}",
+        part="",
         sheet=f"{blank['material']}, {blank['gauge'].split(' (')[0]}",
         formed=_formed(blank),
         blank=f"{blank['kind']}: {sizes(blank)}" if blank["sizes"] else "not laid out",

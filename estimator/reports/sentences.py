@@ -99,6 +99,13 @@ def fact(document: Document, item: str) -> str:
     return fact_words(item, known)
 
 
+def issue(document: Document) -> str:
+    """Return the issue as a title has it: "issue B", or "not issued"."""
+    known = document["job"].get("issue", {})
+    named = fact(document, "issue")
+    return named if known.get("origin") == "default" or not named else f"issue {named}"
+
+
 def fact_words(item: str, known: Document) -> str:
     """Return the value of a fact of the job with its unit, or with what it counts."""
     return figures.quantity(known["value"], known["unit"] or _COUNTED.get(_spoken(item), ""))
@@ -300,15 +307,17 @@ def _money(document: Document) -> Iterator[str]:
 
 
 def priced(document: Document) -> list[str]:
-    """Return the price and whether tax is in it, as one sentence; none without a price."""
+    """Return the price, with whether tax and work are in it, in sentences; none without a price."""
     cost = document["cost"]
     currency = cost["currency"]
-    return [
+    no_work = [] if cost["hours_lines"] else ["No hours are counted, so no work is in the price."]
+    told = [
         f"{_capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
         f" from {figures.money(last['low'], currency)}"
         f" to {figures.money(last['high'], currency)}; {_tax(cost)}."
         for last in cost["price_lines"][-1:]
     ]
+    return [*told, *no_work] if told else []
 
 
 def unpriced(document: Document) -> list[str]:
@@ -333,6 +342,24 @@ def direction(direction_deg: float | None, compass: str = "") -> str:
     words = [_SIDES.get(round(direction_deg, 6), ""), compass]
     told = ", ".join(word for word in words if word)
     return f"{direction_deg:g}° ({told})" if told else f"{direction_deg:g}°"
+
+
+def wind_heights(document: Document) -> list[str]:
+    """Return at which height the pressure on each assembly was read, and why there."""
+    pressures = document["wind"]["pressures"]
+    of: list[dict[str, None]] = [{} for _ in pressures]
+    for chain in document["wind"]["chains"]:
+        of[chain["pressure"]][chain["assembly"]] = None
+    return [
+        f"{listed(list(names))}: {_quantity(document, pressure['pressure_pa'], 'Pa')}, "
+        + (
+            pressure["why"]
+            if pressure["height_m"] is None
+            else f"at {figures.metres(pressure['height_m'])} above the ground, {pressure['why']}"
+        )
+        + (": to be checked" if "from memory" in pressure["why"] else "")
+        for names, pressure in zip(of, pressures, strict=True)
+    ]
 
 
 def other_rules(row: Document) -> str:

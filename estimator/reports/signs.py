@@ -21,6 +21,8 @@ _HEAD_HALF_MM = 0.42
 _CLEAR_MM = 1.0
 """Between a thing and its extension line, and from the dimension line to that line's end."""
 _HATCH_STEP_MM = 2.0
+_ARC_DEG, _ARC_STEPS = (-150.0, 240.0), 24
+"""Where the arc of a moment starts, from above and with the turn, and how far it goes."""
 _BAR_STEPS_M = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0)
 _BAR_MM = 14.0
 """Least length of one step of a scale bar."""
@@ -92,6 +94,30 @@ def force(drawing: Drawing, tail: Spot, tip: Spot) -> None:
     """Draw a force from its tail to its tip, in the accent kept for forces."""
     drawing.line("force", tail, tip)
     head(drawing, tip, tail, "force solid", 1.3)
+
+
+def turning(drawing: Drawing, middle: Spot, radius_mm: float, clockwise: float) -> Spot:
+    """Draw a moment as an arc with an arrow head round a place; return where the head is.
+
+    Args:
+        drawing: What is drawn on.
+        middle: What it turns about.
+        radius_mm: Of the arc.
+        clockwise: 1 as a clock turns, -1 the other way.
+    """
+    turns = [
+        math.radians(_ARC_DEG[0] + i * _ARC_DEG[1] / _ARC_STEPS) for i in range(_ARC_STEPS + 1)
+    ]
+    spots = [
+        (
+            middle[0] + clockwise * radius_mm * math.sin(turn),
+            middle[1] - radius_mm * math.cos(turn),
+        )
+        for turn in turns
+    ]
+    drawing.line("force", *spots)
+    head(drawing, spots[-1], spots[-2], "force solid", 1.3)
+    return spots[-1]
 
 
 def centre_of_gravity(drawing: Drawing, spot: Spot, radius_mm: float = CENTRE_RADIUS_MM) -> None:

@@ -19,11 +19,10 @@ def summary_text(document: Document) -> str:
         document: The estimate document.
     """
     title = sentences.fact(document, "title") or document["file"]
-    issue = sentences.fact(document, "issue")
-    head = [title, *([f"issue {issue}"] if issue else []), document["option"], document["made_on"]]
+    head = [title, sentences.issue(document), document["option"], document["made_on"]]
     banner = sentences.banner(document)
     sections = (
-        [", ".join(filter(None, head)), _RULE],
+        [*_wrapped(", ".join(filter(None, head))), _RULE],
         [banner, *_problems(document), ""] if banner else [],
         [line for sentence in sentences.summary(document) for line in _wrapped(sentence)],
         ["", *_masses(document)] if document["parts"] else [],

@@ -20,7 +20,7 @@ def measure(row: Document) -> str:
     pieces = "; ".join(_piece(sample) for sample in row["samples"])
     return {
         "gauge": f"gauge it with a micrometer in five places, or weigh a flat piece: {pieces}",
-        "density": f"weigh a planed offcut and measure it: {pieces}",
+        "density": f"weigh an offcut and measure it: {pieces}",
         "coat": f"weigh a test piece bare and coated; the coat alone: {pieces}",
         "moisture": "put a moisture meter on it, and type `timber moisture` on the job sheet",
         "sizes": f"measure or weigh {parts} as made{_those(row)}",

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
-from estimator.reports import figures, selection, sentences, signs
+from estimator.reports import figures, selection, sentences, signs, winds
 from estimator.reports.document import Document
 from estimator.reports.drawing import (
     MM_PER_M,
@@ -42,6 +42,8 @@ _APART_MM = 1.0
 _MARK_MM = 30.0
 """Longest name of a bracket in the front view."""
 _SAME_HEIGHT_MM = 1.5
+_TOLD_MM = 2.9
+"""From one line to the next of what is said of the forces."""
 _FORCE_LINES_MM = 3 * SMALL_MM + 3
 _NOTES_MM = 2 * SMALL_MM + 3.2
 """Pavement to the first line about a limit that is not drawn, below its name."""
@@ -92,11 +94,15 @@ def assembly_sheet(document: Document) -> Sheet:
     if ground is not None:
         _pavement(drawing, layout.side, ground)
     _limits(drawing, layout.side, document["marks"], ground)
-    _forces_on_the_wall(drawing, layout.side, document["marks"]["brackets"])
+    numbers = {row["assembly"]: number for number, row in items(document)}
+    told = _told(document, numbers)
+    below_mm = layout.side.paper[1] - _FAR_MM + _TOLD_MM * (len(told) + 2)
+    _forces_on_the_wall(drawing, layout.side, document["marks"]["brackets"], below_mm)
     for name, view in layout.named().items():
         _marks(drawing, view, _AXES[name], document["marks"])
     _names(drawing, layout.front, document)
-    _titles(drawing, layout, sentences.characteristic(document))
+    _titles(drawing, layout, told)
+    winds.arrows(drawing, layout.named(), document, numbers)
     return Sheet(drawing.svg(), int(layout.front.scale))
 
 
@@ -108,9 +114,9 @@ def key() -> Markup:
     signs.bracket(drawing, (5, 13))
     signs.datum(drawing, (5, 18.8))
     signs.force(drawing, (1, 24.3), (9, 24.3))
-    for row, words in enumerate(
-        ("centre of gravity", "wind centre", "bracket", "datum", "force on the wall")
-    ):
+    signs.turning(drawing, (25, 24.3), 2.2, 1.0)
+    drawing.text((29, 25.0), "moment")
+    for row, words in enumerate(("centre of gravity", "wind centre", "bracket", "datum", "force")):
         drawing.text((11, 4.2 + row * 5.2), words)
     for row, (kind, words) in enumerate(
         (("outline", "outline"), ("hidden", "hidden bracket"), ("centre", "sweep of a mover"),
@@ -159,6 +165,8 @@ def _extent(document: Document, axis: int) -> tuple[float, float]:
         if axis in axes:
             i, box_m = axes.index(axis), document["views"][name]["box_m"]
             values += [box_m[i], box_m[i + 2]]
+            sweeps = document["views"][name]["sweeps"]
+            values += [point[i] for sweep in sweeps for point in sweep["points"]]
     if axis == 2:  # noqa: PLR2004 - out: the wall face is always drawn
         values.append(0.0)
     return min(values), max(values)
@@ -298,6 +306,7 @@ def _projection(
         return False
     drawing.line("phantom", (x, top - 3), (x, bottom + 3))
     drawing.text((x + SMALL_MM, bottom), words, "turned")
+    drawing.keep_clear((x, bottom - text_width_mm(words), x + SMALL_MM, bottom))
     return True
 
 
@@ -322,9 +331,16 @@ _DRAWN = {"projection": _projection, "headroom": _headroom}
 
 
 def _forces_on_the_wall(
-    drawing: Drawing, side: Viewport, brackets: Sequence[Mapping[str, Any]]
+    drawing: Drawing, side: Viewport, brackets: Sequence[Mapping[str, Any]], below_mm: float
 ) -> None:
-    """Draw the largest pull-out of the brackets at each height, left of the wall."""
+    """Draw the largest pull-out of the brackets at each height, left of the wall.
+
+    Args:
+        drawing: What is drawn on.
+        side: Where.
+        brackets: The marks.
+        below_mm: Words stand no higher than this.
+    """
     rows: list[tuple[float, list[Mapping[str, Any]]]] = []
     for bracket in sorted(brackets, key=lambda b: -b["at_m"][1]):
         y = side.at((0, bracket["at_m"][1]))[1]
@@ -332,7 +348,7 @@ def _forces_on_the_wall(
             rows[-1][1].append(bracket)
         else:
             rows.append((y, [bracket]))
-    face, free_from = side.at((0, 0))[0], side.paper[1] + SMALL_MM
+    face, free_from = side.at((0, 0))[0], below_mm + SMALL_MM
     for y, group in rows:
         level = max(y, free_from)
         free_from = level + _FORCE_LINES_MM
@@ -388,7 +404,18 @@ def _names(drawing: Drawing, front: Viewport, document: Document) -> None:
         drawing.balloon(_on(front, axes, at_m), number)
 
 
-def _titles(drawing: Drawing, layout: _Layout, characteristic: str) -> None:
+def _told(document: Document, numbers: Mapping[str, str]) -> list[str]:
+    """Return what the forces on the sheet are."""
+    told = ["forces: the largest of the", f"brackets named, {sentences.characteristic(document)}"]
+    names = (load["assembly"] for load in winds.drawn(document))
+    drawn = [numbers.get(name) or shortened(name, _MARK_MM / 3) for name in names]
+    if drawn:
+        told.append(f"wind: the largest on {sentences.listed(drawn)};")
+        told += [f"arc: moment of that on {drawn[0]},", "about the datum"]
+    return told
+
+
+def _titles(drawing: Drawing, layout: _Layout, told: Sequence[str]) -> None:
     below_mm = 9.0
     for view, words in (
         (layout.front, "Front, from the street"),
@@ -398,8 +425,7 @@ def _titles(drawing: Drawing, layout: _Layout, characteristic: str) -> None:
         signs.view_title(drawing, (left, bottom + below_mm), words)
     left, top, _, _ = layout.side.paper
     signs.view_title(drawing, (left - 44, top - _FAR_MM), "Side, from the left")
-    told = ("forces: the largest of the", f"brackets named, {characteristic}")
     for line, words in enumerate(told):
-        drawing.text((left - 44, top - _FAR_MM + 4.4 + 2.9 * line), words, "tiny")
+        drawing.text((left - 44, top - _FAR_MM + 4.4 + _TOLD_MM * line), words, "tiny")
     left, _, _, bottom = layout.plan.paper
     signs.scale_bar(drawing, (left + 55, bottom + below_mm), layout.plan)

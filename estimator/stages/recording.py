@@ -17,7 +17,7 @@ from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, 
 from estimator.masses.bands import band
 from estimator.resolve.assemblies import WALL
 from estimator.resolve.job import Resolved
-from estimator.resolve.options import in_order
+from estimator.resolve.options import of_every_way
 from estimator.sheets.facts import JOB_FACTS
 from estimator.stages import recording_loads as loads
 from estimator.stages.blanking import Blanked
@@ -30,9 +30,12 @@ from estimator.stages.picturing import Drawn, Pictures
 from estimator.stages.posing import Group
 from estimator.stages.pricing import Pricing
 from estimator.stages.recording_blanks import blank_records, forming_records, lap_assumptions
+from estimator.stages.recording_chains import chain_records
+from estimator.stages.recording_coefficients import coefficient_records
 from estimator.stages.recording_exposure import ice_record, slender_record, working_record
 from estimator.stages.recording_models import model_records
 from estimator.stages.recording_sizes import sizes_record
+from estimator.stages.recording_sums import layer_sums
 from estimator.stages.recording_ways import way_records
 from estimator.stages.recording_weighings import gauge_notes, sure_records, weighed_with
 from estimator.stages.sizing import Sizes
@@ -107,17 +110,22 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
     """
     resolved = found.resolved
     whole = joined(in_job(found.weights, found.groups))
-    # A row refused in one of the ways makes the table that compares them incomplete too.
-    every = (resolved, *(way["resolved"] for way in ways))
-    weights = (found.weights, *(way["weights"] for way in ways))
-    told = (problem for one in (*every, *weights) for problem in one.problems)
-    problems = in_order(told, resolved.job)
+    problems = of_every_way(
+        (*resolved.problems, *found.weights.problems),
+        (
+            (one.chosen.option, (*one.problems, *way["weights"].problems))
+            for way in ways
+            if (one := way["resolved"]).chosen.option != resolved.chosen.option
+        ),
+        resolved.job,
+    )
     return {
         "schema": SCHEMA,
         "program_version": version,
         "inputs_sha256": resolved.job.inputs_sha256,
         "option": resolved.chosen.option,
         "options": list(resolved.job.options),
+        # A row refused in one of the ways makes the table that compares them incomplete too.
         "complete": all(way["resolved"].complete for way in ways),
         "file": resolved.job.name,
         "made_on": dt.datetime.now(tz=dt.UTC).date().isoformat(),
@@ -135,7 +143,9 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
         "models": model_records(resolved.columns),
         "assemblies": _assemblies(found),
         "lift_units": _lift_units(found),
-        "wind": loads.wind_record(resolved, found.groups, found.wind),
+        "wind": loads.wind_record(resolved, found.groups, found.wind)
+        | {"coefficients": coefficient_records(resolved, found.shapes, found.wind)}
+        | chain_records(resolved, found.shapes, found.groups, found.wind),
         "moving": [loads.moving_record(turned) for turned in found.moving],
         "slender": slender_record(found.slender),
         "ice": ice_record(found.iced),
@@ -284,7 +294,10 @@ def _parts(found: Findings) -> list[dict[str, Any]]:
     columns, weights = found.resolved.columns, found.weights
     layers: list[list[dict[str, Any]]] = [[] for _ in columns.parts]
     table = weights.layers
-    for row, layer, mass_kg in zip(table.part, table.layers, table.mass_kg, strict=True):
+    sums = layer_sums(weights)
+    for number, (row, layer, mass_kg) in enumerate(
+        zip(table.part, table.layers, table.mass_kg, strict=True)
+    ):
         layers[row].append(
             {
                 "layer": layer.name,
@@ -293,6 +306,7 @@ def _parts(found: Findings) -> list[dict[str, Any]]:
                 "amount": layer.amount,
                 "mass_kg": float(mass_kg),
                 "why": _layer_words(layer.covers, layer.laps),
+                "sum": sums[number],
             }
         )
     weighed = weighed_with(weights)

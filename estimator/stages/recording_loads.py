@@ -11,13 +11,14 @@ from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Facts
 from estimator.stages.blowing import ALONG, Catch, Wind, added_up
-from estimator.stages.blowing_rules import DIRECTIONS_DEG, SENSES
+from estimator.stages.blowing_rules import SENSES
 from estimator.stages.buying import Order
 from estimator.stages.comparing import PULL_OUT
 from estimator.stages.holding import HeldSet
 from estimator.stages.posing import Group
 from estimator.stages.pricing import Pricing
-from estimator.stages.turning import ICE, Turned
+from estimator.stages.turning import HOLLOW, ICE, Turned
+from estimator.wind.directions import bearing
 from estimator.wind.figures import OFFSET_NAMES
 from estimator.wind.walls import STANDINGS
 
@@ -76,9 +77,10 @@ def _catch(catch: Catch) -> dict[str, Any]:
 
 
 def _loads(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> Iterator[dict[str, Any]]:
-    per_direction = len(wind.cases) // len(DIRECTIONS_DEG)
+    directions_deg = resolved.weather.sides.directions_deg
+    per_direction = len(wind.cases) // len(directions_deg)
     places = per_direction // len(SENSES)
-    compass = [_compass(resolved.facts, direction) for direction in DIRECTIONS_DEG]
+    compass = [_compass(resolved.facts, direction) for direction in directions_deg]
     for group, blown in zip(groups, wind.groups, strict=True):
         acting = np.argwhere(np.any(blown.wrench != 0.0, axis=-1))
         for s, i, k in acting:
@@ -97,9 +99,13 @@ def _loads(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> Iterator[
                     continue
                 case = f"{ALONG}, {place}"
             if added_up(assembly):
-                if k != middle:
+                # Only boards and figures bear off their middle; of others it is the same again.
+                if k != middle and np.array_equal(
+                    blown.wrench[s, i, k], blown.wrench[s, i, middle]
+                ):
                     continue
-                case = f"{ALONG}, each part at its own middle"
+                aside = f"boards and figures {place}"
+                case = f"{ALONG}, {'each part at its own middle' if k == middle else aside}"
             key = assembly.key
             yield {
                 "assembly": key,
@@ -109,9 +115,15 @@ def _loads(resolved: Resolved, groups: Sequence[Group], wind: Wind) -> Iterator[
                 "case": case,
                 "force_n": blown.wrench[s, i, k, :3].tolist(),
                 "moment_nm": blown.wrench[s, i, k, 3:].tolist(),
+                "at_m": _acts_at(blown.points_m[s, i, number, k % places]),
                 "area_m2": float(blown.area_m2[s, i, number]),
                 "coefficient": float(blown.coefficient[s, i, k]),
             }
+
+
+def _acts_at(point_m: Floats) -> list[float] | None:
+    """Return where a force acts; None for the sum of many, which acts in no one place."""
+    return None if np.isnan(point_m).any() else numbers(point_m)
 
 
 def _compass(facts: Facts, direction_deg: float) -> str:
@@ -122,7 +134,7 @@ def _compass(facts: Facts, direction_deg: float) -> str:
     """
     if not facts.has("wall_faces"):
         return ""
-    bearing_deg = (math.degrees(facts.number("wall_faces")) - direction_deg) % 360.0
+    bearing_deg = bearing(math.degrees(facts.number("wall_faces")), direction_deg)
     return POINTS[round(bearing_deg / 45.0) % len(POINTS)]
 
 
@@ -133,7 +145,8 @@ def moving_record(turned: Turned) -> dict[str, Any]:
         "out_of_balance_kgm": float(np.linalg.norm(turned.unbalance_kgm)),
         "gravity_torque_nm": turned.gravity_torque_nm,
         "wind_torque_nm": max(
-            (case.torque_nm for case in turned.cases if case.mechanism != ICE), default=None
+            (case.torque_nm for case in turned.cases if case.mechanism not in (ICE, HOLLOW)),
+            default=None,
         ),
         "inertia_kgm2": turned.inertia_kgm2,
         "counterweight_kg": known(turned.counterweight_kg),
@@ -142,6 +155,7 @@ def moving_record(turned: Turned) -> dict[str, Any]:
         "drive_torque_nm": known(turned.drive_torque_nm),
         "gravity_by_angle": [list(pair) for pair in turned.gravity_by_angle],
         "cases": [case._asdict() for case in turned.cases],
+        "vane": turned.vane,
     }
 
 

@@ -98,6 +98,7 @@ def test_every_fact_of_the_job_has_an_empty_cell_to_fill(book):
         ("not_listed_yet", "Blank: 5 %."),
         ("ice_thickness", "Blank: 0 mm."),
         ("years_exposed", "Blank: 50 years."),
+        ("air_density", "Blank: 1.25 kg/m3."),
         ("currency", "Blank: GBP."),
         ("basic_wind_speed", "Blank: left out."),
     ],

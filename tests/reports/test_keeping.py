@@ -162,4 +162,6 @@ def test_the_command_keeps_and_leaves_the_workbook(job, mine, capsys):
 def test_the_command_needs_a_folder(job, mine, capsys):
     """Exit 2 when it is not there; nothing is made."""
     assert main(["keep", str(job), "--tables", str(mine / "none")]) == 2
-    assert "is not a folder" in capsys.readouterr().err
+    assert (
+        "is not a folder: --tables wants one that is there, even empty" in capsys.readouterr().err
+    )

@@ -494,7 +494,7 @@ def test_sources_name_the_document_first(document):
 
 def test_a_pressure_without_a_source_is_not_said_to_be_remembered(document):
     """Somebody stated it and is not named; no clause was recalled."""
-    document["wind"]["steps"] = [
+    document["wind"]["pressures"][0]["steps"] = [
         {"name": "stated pressure", "symbol": "q", "value": 800.0, "unit": "Pa", "clause": "",
          "confirmed": False}
     ]  # fmt: skip

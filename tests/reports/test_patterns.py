@@ -116,6 +116,26 @@ def test_a_thin_skin_is_warned_of_in_a_sentence(blanks):
     ]
 
 
+def test_parts_that_are_cut_alike_share_a_line(blanks):
+    """Only their marks are told; a name too long for its column is cut short."""
+    twin = blanks[0] | {"part": "T88", "name": "its twin"}
+    long = blanks[1] | {"part": "T99", "name": "feather 7 of the third row, upper tier", "count": 9}
+    found, _ = patterns.rows([blanks[0], twin, long])
+
+    assert [row.part for row in found] == [
+        f"{blanks[0]['part']} and T88", "T99 feather 7 of the third row, u…"
+    ]  # fmt: skip
+
+
+def test_parts_that_come_out_alike_thin_share_a_sentence(blanks):
+    """So that sixty feathers are one sentence."""
+    (thin,) = (blank for blank in blanks if blank["warning"])
+
+    (said,) = patterns.warnings([thin, thin | {"part": "T02"}, thin | {"part": "T03"}])
+
+    assert said.startswith("T01, T02 and T03, each sunk: its mean thickness is 1.10 mm")
+
+
 def test_forming_that_moves_nothing_is_not_explained(document):
     """Only what changes a mass is."""
     (sentence,) = patterns.formings(document["formings"])

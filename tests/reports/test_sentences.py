@@ -34,6 +34,22 @@ def test_the_summary_in_full(document):
     assert figures.plain("\n".join(sentences.summary(document))) == SUMMARY
 
 
+def test_a_price_without_hours_says_so(document):
+    """Materials alone are no price of the work."""
+    document["cost"]["hours_lines"] = []
+
+    assert "No hours are counted, so no work is in the price." in sentences.summary(document)
+
+
+def test_a_job_without_an_issue_is_not_issued(document):
+    """What the program put there itself is no name of an issue."""
+    assert sentences.issue(document) == "issue C"
+    document["job"]["issue"] |= {"value": "not issued", "origin": "default"}
+    assert sentences.issue(document) == "not issued"
+    document["job"]["issue"]["value"] = None
+    assert sentences.issue(document) == ""
+
+
 def test_what_is_not_known_is_not_said(document):
     """A bare job has its mass, and that nobody told a price."""
     document.update(

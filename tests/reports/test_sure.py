@@ -15,7 +15,7 @@ def row(document, kind, **cells):
 PIECE = "0.1 m² is likely 1.45 kg, 1.38 to 1.52 kg"
 MEASURES = [
     ("gauge", f"gauge it with a micrometer in five places, or weigh a flat piece: {PIECE}"),
-    ("density", f"weigh a planed offcut and measure it: {PIECE}"),
+    ("density", f"weigh an offcut and measure it: {PIECE}"),
     ("coat", f"weigh a test piece bare and coated; the coat alone: {PIECE}"),
     ("moisture", "put a moisture meter on it, and type `timber moisture` on the job sheet"),
     ("sizes", "measure or weigh T01 as made"),
