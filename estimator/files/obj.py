@@ -63,8 +63,10 @@ def _piece(found: Found, block: Block, known: int) -> _Piece:
 
 def _face_words(block: Block, rows: npt.NDArray[np.intp]) -> list[list[bytes]]:
     """Return the numbers of corners in some lines, as they are typed."""
+    if not len(rows):
+        return []
     text = b"\n".join([block.lines[i] for i in rows])
-    return [line.split()[1:] for line in _TEXTURE.sub(b"", text).splitlines()]
+    return [line.split()[1:] for line in _TEXTURE.sub(b"", text).split(b"\n")]
 
 
 def _whole(words: list[bytes]) -> bool:

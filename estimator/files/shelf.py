@@ -105,7 +105,7 @@ class Shelf:
         expected = f"a file that ends in {', '.join(suffixes)}"
         if suffix not in suffixes:
             raise _wrong_kind(name, suffix, expected)
-        path = self._inside(plain, suffixes)
+        path = self._inside(name, plain, suffixes)
         if not path.is_file():
             found = f"{shown(name)} is a folder or a device, not a file"
             raise FileError(found, expected, "type the name of the file itself")
@@ -119,36 +119,39 @@ class Shelf:
             raise FileError(found, "a file that may be read", "look who may read it") from error
         return Found(path, plain, suffix, digest, size)
 
-    def _inside(self, plain: str, suffixes: Collection[str]) -> Path:
+    def _inside(self, name: str, plain: str, suffixes: Collection[str]) -> Path:
         """Return where a file is, once all links are followed; it must be in the folder."""
         try:
             path = (self.folder / plain).resolve(strict=True)
         except (OSError, RuntimeError, ValueError) as error:
-            found = f"there is no file {shown(plain)} in the folder of the job"
+            found = f"there is no file {shown(name)} in the folder of the job"
             raise FileError(found, _BESIDE, self._near(plain, suffixes)) from error
         if not path.is_relative_to(self.folder):
-            found = f"{shown(plain)} is a link out of the folder of the job"
+            found = f"{shown(name)} is a link out of the folder of the job"
             raise FileError(found, _BESIDE, "put the file itself there")
         return path
 
     def _near(self, plain: str, suffixes: Collection[str]) -> str:
-        """Return advice that names the files that may have been meant."""
-        parent = PurePosixPath(plain).parent
+        """Return advice that names the files that may have been meant, in folders beside it too."""
         try:
-            folder = (self.folder / parent).resolve(strict=True)
-            inside = folder.is_relative_to(self.folder)
-            listed = [*islice(folder.iterdir(), _MOST_LISTED)] if inside else []
-        except (OSError, RuntimeError, ValueError):
+            listed = [path for path in islice(self.folder.rglob("*"), _MOST_LISTED)
+                      if path.suffix.lower() in suffixes and self._is_own(path)]  # fmt: skip
+        except OSError:
             listed = []
-        names = {
-            str(parent / path.name).lower(): str(parent / path.name)
-            for path in sorted(listed)
-            if path.suffix.lower() in suffixes
-        }
-        near = difflib.get_close_matches(plain.lower(), names, n=_NEIGHBOURS) or sorted(names)
+        names = [path.relative_to(self.folder).as_posix() for path in sorted(listed)]
+        by_whole = {name.lower(): name for name in names}
+        by_last = {PurePosixPath(name).name.lower(): name for name in reversed(names)}
+        meant = plain.lower()
+        near = [by_whole[one] for one in difflib.get_close_matches(meant, by_whole, _NEIGHBOURS)]
+        last = difflib.get_close_matches(PurePosixPath(meant).name, by_last, _NEIGHBOURS)
+        near = [*dict.fromkeys((*near, *(by_last[one] for one in last)))] or names
         if not near:
             return f"put it there; no file there ends in {', '.join(suffixes)} yet"
-        return f"type one of: {', '.join(shown(names[one]) for one in near[:_NEIGHBOURS])}"
+        return f"type one of: {', '.join(map(shown, near[:_NEIGHBOURS]))}"
+
+    def _is_own(self, path: Path) -> bool:
+        """Return whether this is a file, and no link out of the folder."""
+        return path.is_file() and path.resolve().is_relative_to(self.folder)
 
 
 _BESIDE = "a file that lies beside the workbook, or in a folder beside it"

@@ -331,7 +331,8 @@ def _sizes(read: Readings, envelope_m: Floats) -> Iterator[Doubt]:
     for about, figure, region, least, most in rules:
         ratio = figure.value / region.size[0] if figure and region else 1.0
         if not least <= ratio <= most:
-            why = f"its {about} is {ratio:.2g} times that of an ellipsoid as large"
+            times = np.format_float_positional(ratio, 2, unique=False, fractional=False, trim="-")
+            why = f"its {about} is {times} times that of an ellipsoid as large"
             yield Doubt(about, 0, why)
 
 

@@ -52,6 +52,11 @@ class Depths(NamedTuple):
 
 SHOWS = {"outside": 0.0, "middle": 0.5, "inside": 1.0}
 """Which face of the skin a mesh is, as its share of the thickness from the outside."""
+BLUNT = 0.5
+"""Length of the mean of the normals around a corner below which it is too sharp to be moved on."""
+LOOKS_IN = 0.02
+"""Volume over area^1.5 from which an open surface counts as hollow: a ball has 0.094, half a ball
+0.1. Program default, no source."""
 
 
 def depths(shows: str, skin_m: float) -> Depths:
@@ -73,7 +78,7 @@ def edges_of(faces: npt.NDArray[np.intp]) -> Edges:
 
 def vector_areas(mesh: Mesh) -> Floats:
     """Return the normals of the triangles (f, 3), as long as their areas [m2]."""
-    a, b, c = (mesh.points_m[mesh.faces[:, corner]] for corner in range(3))
+    a, b, c = mesh.points_m[mesh.faces.T]
     halves: Floats = np.cross(b - a, c - a) / 2
     return halves
 
@@ -103,7 +108,7 @@ def solid(mesh: Mesh) -> Region:
 
 def signed_volumes(mesh: Mesh) -> Floats:
     """Return the volumes (f,) [m3] between each triangle and the middle of the corners."""
-    a, b, c = (_about_middle(mesh)[mesh.faces[:, corner]] for corner in range(3))
+    a, b, c = _about_middle(mesh)[mesh.faces.T]
     volumes: Floats = np.einsum("fi,fi->f", a, np.cross(b, c)) / 6
     return volumes
 
@@ -122,15 +127,14 @@ def _gathered(mesh: Mesh, sizes: Floats, corners: int) -> Region:
         sizes: (f,) of the simplices.
         corners: 3 for triangles, 4 for tetrahedra; the fourth adds nothing to sums.
     """
-    at_m = _about_middle(mesh)[mesh.faces]
-    sums = at_m.sum(axis=1)
+    at_m = _about_middle(mesh)[mesh.faces.T]
+    sums = at_m.sum(axis=0)
     size = sizes.sum()
     if not abs(size) > 0:
         zeros = np.zeros((1, 3))
         return Region(np.zeros(1), zeros + mesh.points_m.mean(axis=0), np.zeros((1, 3, 3)))
     middle_m = sizes @ sums / (corners * size)
-    squares = np.einsum("f,fki,fkj->ij", sizes, at_m, at_m, optimize=True)
-    squares += np.einsum("f,fi,fj->ij", sizes, sums, sums, optimize=True)
+    squares = sum((sizes[:, None] * each_m).T @ each_m for each_m in (*at_m, sums))
     second_m2 = squares / (corners * (corners + 1) * size) - np.outer(middle_m, middle_m)
     return Region(np.array([size]), (middle_m + mesh.points_m.mean(axis=0))[None], second_m2[None])
 
@@ -231,19 +235,30 @@ def shell(mesh: Mesh, edges: Edges, *, closed: bool) -> Shell:
     return Shell(mesh, skin(mesh), solid(mesh) if closed else None, bend(mesh, edges), turn)
 
 
+def looks_in(shell: Shell) -> bool:
+    """Return whether a surface is clearly hollow, and has its outside on the hollow side."""
+    return bool(signed_volumes(shell.mesh).sum() < -LOOKS_IN * shell.skin.size[0] ** 1.5)
+
+
 def moved_in(mesh: Mesh, depth_m: float) -> Mesh:
-    """Return a mesh with each corner moved inwards, along the mean of the normals around it."""
+    """Return a mesh with each corner moved inwards, along the mean of the normals around it.
+
+    A sharp corner moves further than the depth, so that the faces around it move as far on the
+    mean; twice as far at the most.
+    """
     if not depth_m:
         return mesh
-    normals = np.zeros_like(mesh.points_m)
     areas = vector_areas(mesh)
-    for corner in range(3):
-        for axis in range(3):
-            normals[:, axis] += np.bincount(
-                mesh.faces[:, corner], areas[:, axis], len(mesh.points_m)
-            )
-    normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), np.finfo(float).tiny)
-    return mesh._replace(points_m=mesh.points_m - depth_m * normals)
+    sums = [_around(mesh, sizes) for sizes in (*areas.T, np.linalg.norm(areas, axis=1))]
+    means = np.stack(sums[:3], axis=-1) / np.maximum(sums[3], np.finfo(float).tiny)[:, None]
+    steps = means / np.maximum((means**2).sum(axis=1, keepdims=True), BLUNT**2)
+    return mesh._replace(points_m=mesh.points_m - depth_m * steps)
+
+
+def _around(mesh: Mesh, sizes: Floats) -> Floats:
+    """Return (v,) the sums of what triangles have (f,) around each point."""
+    corners = mesh.faces.T.ravel()
+    return np.bincount(corners, np.tile(sizes, 3), len(mesh.points_m)).astype(float)
 
 
 def measures(shell: Shell, at: Depths) -> Measures:
@@ -271,6 +286,8 @@ def measures(shell: Shell, at: Depths) -> Measures:
 
 
 def _skin_at(shell: Shell, depth_m: float) -> Region:
+    if not depth_m:
+        return shell.skin
     if not shell.reaches(depth_m):
         msg = f"nothing is left of the surface {1000 * depth_m:g} mm inside it"
         raise ValueError(msg)
@@ -278,7 +295,9 @@ def _skin_at(shell: Shell, depth_m: float) -> Region:
 
 
 def _solid_at(shell: Shell, depth_m: float) -> Region | None:
-    if shell.solid is None or not shell.reaches(depth_m):
+    if shell.solid is None or not depth_m:
+        return shell.solid
+    if not shell.reaches(depth_m):
         return None
     size_m3 = shell.volume_m3(depth_m)
     if not size_m3 > 0:

@@ -87,7 +87,7 @@ class Library:
             UnreadableError: The maker's folder is not there.
         """
         if extra is not None and not extra.is_dir():
-            msg = f"{extra} is not a folder: --tables wants a folder of CSV files"
+            msg = f"{extra} is not a folder: --tables wants one that is there, even empty"
             raise UnreadableError(msg)
         self._shipped = _csv_files(tables_dir())
         self._own = _csv_files(extra) if extra else {}

@@ -140,7 +140,7 @@ def _own_parts(row: Row, bracket: Bracket, material: Material) -> list[Part]:
     across, up, _ = bracket.root_m
     solid = Layer("solid", material.key, "solid", material.density_kg_m3,
                   amount=f"{material.density_kg_m3:g} kg/m3", sources=(material.source,),
-                  skin=False, form="plate")  # fmt: skip
+                  cited=(str(material.citation),), skin=False, form="plate")  # fmt: skip
     thick_m = row.number("plate_thickness", 0.0)
     arm = _own(bracket, "arm", "section", (across, up, thick_m + (bracket.reach_m - thick_m) / 2),
                length=bracket.reach_m - thick_m, width=bracket.section.height_m,

@@ -7,7 +7,7 @@ from estimator.core.problems import Problem
 from estimator.files.shelf import Shelf
 from estimator.reference.library import Library
 from estimator.resolve.job import resolve
-from estimator.resolve.options import Account, in_order, named_option
+from estimator.resolve.options import Account, named_option, of_every_way
 from estimator.sheets.rows import read_job
 
 
@@ -29,6 +29,9 @@ def check(
     files = Shelf(job.folder)
     wanted = named_option(job, option)
     shown = resolve(job, library, wanted, files)
-    others = [resolve(job, library, other, files) for other in job.options if other != wanted]
-    every = (problem for one in (shown, *others) for problem in one.problems)
-    return in_order(every, job), shown.accounts
+    others = (
+        (other, resolve(job, library, other, files).problems)
+        for other in job.options
+        if other != wanted
+    )
+    return of_every_way(shown.problems, others, job), shown.accounts

@@ -244,7 +244,9 @@ def _parked(rows: _Rows, weighed: Weighed) -> dict[str, int]:
     """Return how many rows of a sheet wait for something, by sheet."""
     return {
         "parts": len(rows.chosen.of("parts")) - len(rows.counted),
-        "maquette": waiting_readings(rows.chosen.of("maquette"), rows.counted),
+        "maquette": waiting_readings(
+            rows.chosen.of("maquette"), rows.job.rows["parts"], rows.counted
+        ),
         "weighed": weighed.parked,
     }
 

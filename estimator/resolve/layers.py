@@ -76,7 +76,7 @@ class Maker:
         if layers is None or coats is None or filling is None:
             return None
         if filling and shape in HOLLOWABLE and any(layer.over == "solid" for layer in layers):
-            self._ask(row, "contents", f"this {shape} is solid, and filled as well")
+            self._ask(row, "contents", "it is solid, and filled as well")
         return (*layers, *coats, *filling)
 
     def look_over(self, row: Row) -> None:
@@ -164,7 +164,7 @@ class Maker:
         if row.has("gauge") and shape in FLAT | HOLLOWABLE:
             return self._skin(row, material)
         if shape in HOLLOWABLE and material.group == "metal":
-            self._ask(row, "gauge", f"no gauge is given, so this {shape} is solid {material.key}")
+            self._ask(row, "gauge", f"no gauge is given, so it counts as solid {material.key}")
         return (replace(_solid(material, shape), cell=row.cell("made_of")),)
 
     def _skin(self, row: Row, material: Material) -> tuple[Layer, ...] | None:
@@ -215,7 +215,8 @@ class Maker:
             kg_m3 = amount.value * material.density_kg_m3
             return replace(_solid(material, ""), mass_per_size_kg=kg_m3, amount=amount.text)
         if FITS.get(over) == amount.kind:
-            return Layer("", material.key, over, amount.value, sources=(material.source,))
+            return Layer("", material.key, over, amount.value, sources=(material.source,),
+                         cited=(str(material.citation),))  # fmt: skip
         wanted = LAYER_UNITS.get(FITS.get(over, ""), "%")
         self.refuse(
             row,
@@ -254,10 +255,15 @@ class Maker:
         return tuple(_coat_layer(coat, over) for coat in finish.parts)
 
     def roughness_m(self, row: Row) -> float:
-        """Return the roughness of a part's finish for the wind, NaN when none is known."""
-        finish = self._kept.get(("finish", row.text("finish")))
-        known = finish.roughness_m if isinstance(finish, Finish) else None
-        return math.nan if known is None else known
+        """Return the roughness of a part's finish for the wind, NaN when none is known.
+
+        Without a finish of its own it has those of its build-up: of several the roughest counts.
+        """
+        build_up = self.build_ups.get(folded(row.text("made_of")), ())
+        named = [row] if row.has("finish") else build_up
+        finishes = (self._kept.get(("finish", one.text("finish"))) for one in named)
+        known = (one.roughness_m for one in finishes if isinstance(one, Finish))
+        return max((rough for rough in known if rough is not None), default=math.nan)
 
     def _material(self, row: Row, column: str) -> Material | None:
         typed = row.text(column)
@@ -336,6 +342,7 @@ def _sheet_layer(name: str, material: Material, gauge: SheetGauge, over: str) ->
         name, material.key, over, gauge.surface_kg_m2, thickness_m=gauge.thickness_m,
         amount=gauge.label, spreads=(*_density_spread(material), *by_gauge),
         sources=(material.source, gauge.source), form="sheet", gauge=gauge.label,
+        cited=(str(material.citation), str(gauge.citation)),
     )  # fmt: skip
 
 
@@ -348,7 +355,7 @@ def _coat_layer(coat: Coat, over: str) -> Layer:
             spread._replace(kind=Kind.COAT, likely=likely, why=why)
             for spread in _spread(f"mass of {coat.key}", low, likely, high)
         ),
-        sources=(coat.source,),
+        sources=(coat.source,), cited=(str(coat.citation),),
     )  # fmt: skip
 
 
@@ -357,6 +364,7 @@ def _solid(material: Material, shape: str) -> Layer:
         "solid", material.key, "solid", material.density_kg_m3,
         amount=density_words(material), spreads=_density_spread(material),
         sources=(material.source,), skin=False, form="bar" if shape in BARS else "",
+        cited=(str(material.citation),),
     )  # fmt: skip
 
 
@@ -364,7 +372,7 @@ def _density_spread(material: Material) -> tuple[Spread, ...]:
     low, likely, high = (
         material.density_low_kg_m3, material.density_kg_m3, material.density_high_kg_m3
     )  # fmt: skip
-    why = f"{low:.4g} to {high:.4g} kg/m3, {material.citation.document}"
+    why = f"{low:.0f} to {high:.0f} kg/m3, {material.citation.document}"
     by_density = tuple(
         spread._replace(kind=Kind.DENSITY, likely=likely, why=why)
         for spread in _spread(f"density of {material.key}", low, likely, high)

@@ -13,7 +13,17 @@ from estimator.files.shelf import FileError, Found, Shelf
 from estimator.geometry.crossings import Crossings, crossings
 from estimator.geometry.measures import Measures
 from estimator.geometry.mesh_faults import Faults, Spot, faults
-from estimator.geometry.meshes import Depths, Shell, depths, edges_of, measures, shell, vector_areas
+from estimator.geometry.meshes import (
+    Depths,
+    Shell,
+    depths,
+    edges_of,
+    looks_in,
+    measures,
+    moved_in,
+    shell,
+    vector_areas,
+)
 from estimator.geometry.models import Mesh, Model
 from estimator.resolve.doubts import LIKELY_M, SIZE_DIFFERS, Doubt, problems_of
 from estimator.resolve.names import refusal
@@ -98,10 +108,10 @@ def mesh_model(
     try:
         measured = shelf.kept((*key, at), lambda: measures(surface.shell, at))
     except ValueError as error:
+        long_m = float(np.ptp(surface.shell.mesh.points_m, axis=0).max())
+        found = f"{read.found.name} is {_length(long_m)} long, taken as {read.said}: {error}"
         wanted = "a skin that is thinner than the thing itself"
-        problems.append(
-            refusal(row, "made_of", str(error), wanted, "look at scale, unit and gauge")
-        )
+        problems.append(refusal(row, "made_of", found, wanted, "look at scale, unit and gauge"))
         return None
     doubts = (
         *_sizes(row, read, measured),
@@ -112,7 +122,7 @@ def mesh_model(
     return Modelled(
         key=f"{read.found.name}, {read.said}, {shows} of {1000 * skin_m:g} mm",
         shape="mesh",
-        model=Model(measured, mesh=surface.shell.mesh),
+        model=Model(measured, mesh=shelf.kept((*key, at.outer), lambda: _outside(surface, at))),
         file=read.found.name,
         sha256=read.found.sha256,
         scale=read.scale,
@@ -176,6 +186,11 @@ def _surface(read: _Read) -> _Surface:
     return _Surface(shell(mesh, edges, closed=wrong.closed), wrong, crossings(mesh))
 
 
+def _outside(surface: _Surface, at: Depths) -> Mesh:
+    """Return the outside of the skin: what is seen, and met by the wind."""
+    return moved_in(surface.shell.mesh, at.outer)
+
+
 def _sizes(row: Row, read: _Read, measured: Measures) -> Iterator[Doubt]:
     """Yield what is odd about the size of a mesh."""
     box_m = measured.box_m[0]
@@ -234,7 +249,8 @@ def _kinds(found: Faults, crossed: Crossings) -> tuple[_Kind, ...]:
         _Kind(found.doubled, "triangle", "{n} of {name}, {size} m2, with the corners of another",
               "each triangle once", "their skin counts twice; take the second ones out"),
         _Kind(found.hollows, "piece", "{n} of {name}, {size} m3, inside out within another",
-              "", "that was taken off as hollow; turn it if it is not"),
+              "", "that was taken off as hollow, and its skin counts as well; turn it if it is "
+              "no hollow, take it out if the skin is to be the outside alone"),
         _Kind(found.astray, "piece", "{n} of {name}, {size} m3, inside out",
               "an outside that is the same all over",
               "its skin is used, a volume is not; turn it"),
@@ -270,6 +286,10 @@ def _skin(read: _Read, shown: Shell, at: Depths, measured: Measures) -> Iterator
         )
         advice = "it is right for what bends gently; look at `model shows`, the unit and the scale"
         yield Doubt(found, "a skin that is thin beside its bends", advice, "model_shows")
+    if shown.solid is None and at.inner > at.outer and looks_in(shown):
+        found = f"the outside of {read.found.name} is on its hollow side"
+        advice = "its skin was laid on that side; turn its triangles if it belongs on the other"
+        yield Doubt(found, "an outside that faces outwards", advice)
     if shown.solid is not None and measured.solid is None:
         found = f"a skin of {_length(at.inner - at.outer)} leaves nothing inside {read.found.name}"
         advice = "if the file shows both faces of a sheet, its skin counts twice: leave one face"

@@ -83,7 +83,7 @@ def conditioned(material: Material, moisture: Moisture | None) -> Material:
 
 def density_words(material: Material) -> str:
     """Return a density for print; of timber with its moisture, and as the table has it."""
-    words = f"{material.density_kg_m3:.4g} kg/m3"
+    words = f"{material.density_kg_m3:.0f} kg/m3"
     if not isinstance(material, Timber):
         return words
     at = _percent(material.damp.likely)

@@ -1,11 +1,13 @@
 """Which rows count for one way of building, and the account of every row read."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from estimator.core.problems import Problem, RequestError, Severity
+from estimator.core.problems import Cell, Problem, RequestError, Severity
 from estimator.sheets.converters import folded
 from estimator.sheets.rows import Job, Row
+
+_MILDEST = tuple(Severity)[::-1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,36 @@ def in_order(problems: Iterable[Problem], job: Job) -> tuple[Problem, ...]:
         return order.get(cell.sheet, -1), cell.row, len(cell.column), cell.column
 
     return tuple(sorted(dict.fromkeys(problems), key=place))
+
+
+def of_every_way(
+    shown: Iterable[Problem], others: Iterable[tuple[str, Iterable[Problem]]], job: Job
+) -> tuple[Problem, ...]:
+    """Return the problems of every way of building once each; those of other ways name them.
+
+    Args:
+        shown: Those of the way that is shown.
+        others: Each other way, with its problems.
+        job: As read.
+    """
+    ways: dict[Problem, list[str]] = {problem: [] for problem in shown}
+    of_shown = set(ways)
+    for option, problems in others:
+        for problem in dict.fromkeys(problems):
+            if problem not in of_shown:
+                ways.setdefault(problem, []).append(option)
+    # Said at one place with two severities, the graver one is enough.
+    gravest: dict[tuple[Cell, str, str], Severity] = {}
+    for one in sorted(ways, key=lambda problem: _MILDEST.index(problem.severity)):
+        gravest[one.cell, one.found, one.part] = one.severity
+    return in_order(
+        (
+            replace(one, found=f"{one.found} (in the way {' and '.join(named)})") if named else one
+            for one, named in ways.items()
+            if one.severity is gravest[one.cell, one.found, one.part]
+        ),
+        job,
+    )
 
 
 def accounts(

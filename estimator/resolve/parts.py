@@ -104,6 +104,7 @@ class _LookedUp(NamedTuple):
     layers: tuple[Layer, ...] | None
     dims: tuple[float, ...]
     model: Modelled | None
+    section: Section | None
 
 
 def _look_up(row: Row, known: Known, problems: list[Problem]) -> _LookedUp:
@@ -126,13 +127,13 @@ def _look_up(row: Row, known: Known, problems: list[Problem]) -> _LookedUp:
     for found in (maker.problems, modeller.problems):
         problems += found
         found.clear()
-    return _LookedUp(layers, dims, model)
+    return _LookedUp(layers, dims, model, section)
 
 
 def _part(row: Row, known: Known, problems: list[Problem]) -> Part | None:
     """Return one part, or None when its assembly, shape or material cannot be used."""
     before = len(problems)
-    layers, dims, model = _look_up(row, known, problems)
+    layers, dims, model, section = _look_up(row, known, problems)
     if layers is None or any(p.severity is Severity.REFUSED for p in problems[before:]):
         return None
     shape = row.text("shape")
@@ -159,6 +160,7 @@ def _part(row: Row, known: Known, problems: list[Problem]) -> Part | None:
         pieces=int(row.number("pieces", 1.0)),
         roughness_m=known.maker.roughness_m(row),
         model=model.key if model else "",
+        section=section,
         cell=row.cell("part"),
     )  # fmt: skip
 
@@ -223,7 +225,8 @@ def section_layer(section: Section, solid: Layer) -> tuple[Layer, ...]:
     amount = f"{section.key}, {kg_m:.3g} kg/m"
     return (
         replace(solid, name="section", over="length", mass_per_size_kg=kg_m, amount=amount,
-                sources=(*solid.sources, section.source), form="bar", gauge=section.key),
+                sources=(*solid.sources, section.source), form="bar", gauge=section.key,
+                cited=(*solid.cited, str(section.citation))),
     )  # fmt: skip
 
 

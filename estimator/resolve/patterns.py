@@ -39,6 +39,10 @@ MOST_LAPS = 0.25
 """A larger share of laps is asked about: 5 to 15 % is common practice, no source."""
 ONE_SLOPE = FLAT - {"dome"}
 """Shapes whose faces all lie at one slope."""
+ROUND = frozenset({"sphere", "dome", "ellipsoid", "torus"})
+"""Shapes that are round both ways, so that no flat sheet lies on them unless it is stretched."""
+GORED = frozenset({"gores", "segments"})
+"""Blanks that come near such a shape when they are bent one way only."""
 FITTED = "fitted skin"
 """Allowance for a skin that is measured and not laid out."""
 FROM_MODELS = frozenset({"mesh", "measured"})
@@ -108,6 +112,7 @@ class _Cutter:
         if self._crumbs(flat, ways):
             return None
         cut = divided(flat, Joining(ways.pieces, ways.longest_m))
+        self._too_long(cut, ways)
         return replace(layer, pattern=Pattern(flat, cut, roll_way=_roll_way(ways)))
 
     def _blank(self, part: Part, layer: Layer, ways: _Ways) -> Blank:
@@ -143,15 +148,24 @@ class _Cutter:
             flat, of_m2, copies = _unlaid(over_m2, "it covers only a share of what it lies over")
         elif not copies or abs(copies * of_m2 - over_m2) > ALIKE * over_m2:
             flat, of_m2, copies = _unlaid(over_m2, "it covers ends that are not laid out")
+        self._round_both_ways(part, flat, ways)
         if self._crumbs(flat, ways):
             return None
         developed = flat.area_m2 / of_m2 if of_m2 > 0 else 1.0
         seam = self._seam(part, layer, ways)
         skin = _Skin(part, layer, flat, copies, copies * of_m2 * part.relief * layer.covers)
         pattern = _pattern(skin, ways, seam)._replace(spare=self._spare(part, layer))
+        self._too_long(pattern.cut, ways)
         self._limit(layer, pattern, ways)
         self._lapped(pattern, ways)
         return _weighed(layer, pattern, developed)
+
+    def _round_both_ways(self, part: Part, flat: Blank, ways: _Ways) -> None:
+        """Ask about a body round both ways that is to be bent one way only, and not in gores."""
+        if ways.forming and ways.forming.bent and part.shape in ROUND and flat.kind not in GORED:
+            found = f"this {part.shape} is round both ways, and what is {ways.forming.key} is not"
+            advice = "type how it is hammered or spun; a ball or a ring can also be bent in pieces"
+            self._ask(ways.row, "forming", found, advice)
 
     def _measures(self, part: Part) -> Measures:
         if part.model:
@@ -181,6 +195,13 @@ class _Cutter:
             family = found.family if isinstance(found, Material) else ""
             self._joints[key] = usual_joint(self.library, family, slope_rad)
         return self._joints[key]
+
+    def _too_long(self, cut: Cut, ways: _Ways) -> None:
+        """Ask about a longest piece that no division keeps to."""
+        if cut.longest_m > ways.longest_m * (1 + ALIKE):
+            found = f"its pieces come out {1000 * cut.longest_m:.0f} mm long all the same"
+            advice = "type a longer one; a ring or a cone is cut in arcs alone: make it two parts"
+            self._ask(ways.row, "longest_piece", found, advice)
 
     def _limit(self, layer: Layer, pattern: Pattern, ways: _Ways) -> None:
         """Ask about pieces longer than their joint is made for."""

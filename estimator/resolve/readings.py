@@ -198,12 +198,14 @@ def unused_readings(
     return problems
 
 
-def waiting_readings(rows: Sequence[Row], counted: Sequence[Row]) -> int:
+def waiting_readings(rows: Sequence[Row], parts: Sequence[Row], counted: Sequence[Row]) -> int:
     """Return how many readings belong to parts that are parked or of another option.
 
     Args:
-        rows: Rows of the maquette sheet that `unused_readings` found nothing wrong with.
-        counted: Rows of the parts sheet that count.
+        rows: Rows of the maquette sheet.
+        parts: Rows of the parts sheet of every option, parked ones too.
+        counted: Those that count.
     """
-    used = {folded(part.text("part")) for part in counted}
-    return sum(folded(row.text("part")) not in used for row in rows)
+    measured = {folded(part.text("part")) for part in parts if part.text("shape") == MEASURED}
+    waiting = measured - {folded(part.text("part")) for part in counted}
+    return sum(folded(row.text("part")) in waiting for row in rows)

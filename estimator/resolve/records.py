@@ -129,7 +129,8 @@ class Layer:
         thickness_m: Of a sheet, else NaN.
         amount: What was typed, with what it came to: "18 SWG = 1.219 mm, 10.89 kg/m2".
         spreads: What its mass varies with.
-        sources: Ids of the table rows it rests on.
+        sources: Ids of the documents its table rows rest on.
+        cited: The same rows as they are printed, with how surely each was seen.
         skin: Whether hammering (`relief`) makes more of it.
         form: How it is bought: sheet, roll, board, bar, ...; empty when it is not cut from stock.
         gauge: Label of its gauge or section, for ordering.
@@ -150,6 +151,7 @@ class Layer:
     amount: str = ""
     spreads: tuple[Spread, ...] = ()
     sources: tuple[str, ...] = ()
+    cited: tuple[str, ...] = ()
     skin: bool = True
     form: str = ""
     gauge: str = ""
@@ -185,6 +187,7 @@ class Part:
         roughness_m: Of its finish, for the wind on round things; NaN when unknown.
         mirrored: Whether it is the left-to-right mirror of what its row says.
         model: Key of its model in `PartColumns.models`; blank for what dimensions describe.
+        section: The rolled section it is a length of; None for any other shape.
         cell: Where its row is.
     """
 
@@ -210,6 +213,7 @@ class Part:
     roughness_m: float = float("nan")
     mirrored: bool = False
     model: str = ""
+    section: Section | None = None
     cell: Cell = field(default_factory=lambda: Cell("parts"))
 
     @property

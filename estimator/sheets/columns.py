@@ -460,7 +460,12 @@ RATES = _priced(_choice("per", "What it is for; an hour when blank", ("hour", "d
 COSTS = _priced(_text("per", "What it is for; the job when blank"))
 
 WEIGHED = (
-    _name("assembly", "What was weighed: an assembly, without what is mounted on it", needed=True, unless=("lift_unit", "part")),
+    _name(
+        "assembly",
+        "What was weighed: an assembly, without what is mounted on it",
+        needed=True,
+        unless=("lift_unit", "part"),
+    ),
     _name("lift unit", "or a lift unit"),
     _name("part", "or a part; where several are alike, the reading is of one"),
     Column("mass", Reads.SIZE, "Scale reading", ("mass",), "kg", needed=True),

@@ -88,7 +88,7 @@ def _notes(part: Part, layer: Layer, pattern: Pattern) -> Iterator[str]:
     if part.relief > 1.0 and pattern.forming is None:
         yield f"hammering adds skin, and no way of forming is named: {BY_AREA} counts"
     if pattern.cut.number > max(part.pieces, pattern.blank.number):
-        yield f"in {pattern.cut.number} pieces, so that none is longer than was asked for"
+        yield f"in {pattern.cut.number} pieces, for the longest piece that was asked for"
     if pattern.cut.joints:
         yield from _joint_notes(layer, pattern)
     if part.pieces > 1 and pattern.blank.kind == "area":

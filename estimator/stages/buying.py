@@ -29,6 +29,8 @@ from estimator.stages.weighing import Weights
 
 CUT_BY = {SHEETS: "guillotine", BARS: "bandsaw metal"}
 """How each is taken to be cut, for the kerf: program default."""
+WHOLE_KG = 100.0
+"""Bought by mass, from here up to the kilogram; below that to three figures."""
 SECTION_WORDS = {
     "flat": ("flat", "width", "depth"),
     "rod": ("round", "diameter"),
@@ -408,7 +410,7 @@ def _volumes(resolved: Resolved, weights: Weights) -> Iterator[OrderLine]:
         yield OrderLine(
             material=material,
             form="by mass",
-            size_text=f"{bought_kg:.3g} kg",
+            size_text=f"{bought_kg:.0f} kg" if bought_kg >= WHOLE_KG else f"{bought_kg:.3g} kg",
             bound_text="no layout; waste as stated in the build-up",
             mass_kg=bought_kg,
             how="bought by mass or by the piece; put its price on the costs sheet",

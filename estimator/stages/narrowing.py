@@ -13,6 +13,8 @@ from estimator.stages.weighing import Weights
 
 MOST = 5
 """Causes that are told."""
+TRACE = 1e-9
+"""What readings have taken out leaves a rounding behind, less than this share of the whole."""
 PARTS_TOLD = 3
 """Parts told of each: those that carry most of what it does."""
 SQUARE_FOOT_M2 = 0.3048**2
@@ -85,8 +87,7 @@ def narrow(columns: PartColumns, weights: Weights) -> tuple[Widener, ...]:
     table = weights.layers
     mass_kg = table.mass_kg * (1.0 + weights.allowed[table.part])
     found = effects(mass_kg, np.zeros(len(mass_kg), dtype=np.intp), table.offs)
-    # What readings have taken out of the whole leaves a trace of rounding behind.
-    least_kg = 1e-9 * float(mass_kg.sum())
+    least_kg = TRACE * float(mass_kg.sum())
     order = np.argsort(-(found.down_kg + found.up_kg), kind="stable")[:MOST]
     return tuple(
         _widener(columns, weights, found, int(at))
@@ -121,10 +122,14 @@ def _chief(columns: PartColumns, weights: Weights, number: int) -> tuple[Share, 
     table = weights.layers
     at = np.flatnonzero(table.offs.cause == number)
     layer = table.offs.row[at]
-    off_kg = table.mass_kg[layer] * (table.offs.low[at] + table.offs.high[at]) / 2
-    by_part_kg = np.bincount(table.part[layer], off_kg, len(columns.parts))
-    order = np.argsort(-np.abs(by_part_kg), kind="stable")
-    return tuple(Share(columns.parts[i], float(abs(by_part_kg[i]))) for i in order if by_part_kg[i])
+    ends_kg = [
+        np.bincount(table.part[layer], table.mass_kg[layer] * off[at], len(columns.parts))
+        for off in (table.offs.low, table.offs.high)
+    ]
+    off_kg = np.abs(ends_kg).mean(axis=0)
+    order = np.argsort(-off_kg, kind="stable")
+    least_kg = TRACE * float(table.mass_kg.sum())
+    return tuple(Share(columns.parts[i], float(off_kg[i])) for i in order if off_kg[i] > least_kg)
 
 
 def _samples(table: LayerColumns, number: int) -> tuple[Sample, ...]:

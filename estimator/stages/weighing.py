@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -24,6 +25,20 @@ from estimator.stages.measuring import GAINS, Shapes
 from estimator.stages.reweighing import Weighing, remade, reweigh
 
 
+class Sums(NamedTuple):
+    """What the mass of each layer of one copy is the product of, beside its own figures.
+
+    Attributes:
+        size: (m,) of what it lies over: m, m2, m3 or pieces.
+        gained: (m,) skin gained by hammering, as a factor.
+        left: (m,) what is left after cutting away.
+    """
+
+    size: Floats
+    gained: Floats
+    left: Floats
+
+
 @dataclass(frozen=True, slots=True)
 class Weights:
     """What everything weighs; every mass is the likely one unless its name says otherwise.
@@ -32,6 +47,7 @@ class Weights:
 
     Attributes:
         layers: Mass by layer.
+        sums: What those masses are products of.
         parts: Bodies of the parts, all copies together, in their assemblies' frames.
         part_band: Of the parts.
         assemblies: Bodies of the assemblies' own parts, each in its own frame.
@@ -46,6 +62,7 @@ class Weights:
     """
 
     layers: LayerColumns
+    sums: Sums
     parts: Body
     part_band: Band
     assemblies: Body
@@ -77,8 +94,8 @@ def weigh(resolved: Resolved, shapes: Shapes) -> Weights:
     """Return what every part and assembly weighs, where its middle is, and how sure that is."""
     columns = resolved.columns
     rows, layers = _flattened(columns)
-    one_kg, local = _weigh_layers(columns, shapes, rows, layers)
-    listed = columns_of(columns, rows, layers, one_kg * columns.count[rows])
+    sums, local = _weigh_layers(columns, shapes, rows, layers)
+    listed = columns_of(columns, rows, layers, local.mass_kg * columns.count[rows])
     if resolved.as_made is None:
         found = reweigh(resolved.readings, columns, listed)
     else:
@@ -91,6 +108,7 @@ def weigh(resolved: Resolved, shapes: Shapes) -> Weights:
     everything = np.zeros(len(rows), dtype=np.intp)
     return Weights(
         layers=table,
+        sums=sums,
         parts=parts,
         part_band=band(table.mass_kg, rows, many, table.offs),
         assemblies=joined_by_group(parts, columns.assembly, groups),
@@ -117,13 +135,13 @@ def _flattened(columns: PartColumns) -> tuple[Indices, tuple[Layer, ...]]:
 
 def _weigh_layers(
     columns: PartColumns, shapes: Shapes, rows: Indices, layers: Sequence[Layer]
-) -> tuple[Floats, Body]:
-    """Return the mass of each layer of one copy, and its body in the frame of the shape."""
+) -> tuple[Sums, Body]:
+    """Return what each layer of one copy is a product of, and its body in the shape's frame."""
     factor = np.array([x.mass_per_size_kg * x.covers for x in layers], dtype=float)
     factor *= [(1.0 + x.laps) * x.formed for x in layers]
     over = np.array([layer.over for layer in layers], dtype=object)
-    factor *= np.where(np.isin(over, list(GAINS)), columns.relief[rows], 1.0)
-    factor *= np.where(over == "each", 1.0, 1.0 - columns.cut_away[rows])
+    gained = np.where(np.isin(over, list(GAINS)), columns.relief[rows], 1.0)
+    left = np.where(over == "each", 1.0, 1.0 - columns.cut_away[rows])
     size = np.zeros(len(rows))
     middle_m, second_m2 = np.zeros((len(rows), 3)), np.zeros((len(rows), 3, 3))
     place = np.empty(len(columns.parts), dtype=np.intp)
@@ -139,8 +157,8 @@ def _weigh_layers(
         local = place[rows[at]]
         size[at] = region.size[local]
         middle_m[at], second_m2[at] = region.middle_m[local], region.second_m2[local]
-    mass_kg = factor * size
-    return mass_kg, Body(mass_kg, middle_m, mass_kg[:, None, None] * second_m2)
+    mass_kg = factor * gained * left * size
+    return Sums(size, gained, left), Body(mass_kg, middle_m, mass_kg[:, None, None] * second_m2)
 
 
 def _placed(columns: PartColumns, own: Body) -> Body:

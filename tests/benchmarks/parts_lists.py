@@ -177,8 +177,13 @@ def tables(count: int) -> dict[str, list[list[object]]]:
 
 def write_list(count: int, path: Path) -> Path:
     """Write a job with so many parts: an .xlsx file, or else a folder of .csv files."""
+    return write_tables(tables(count), path)
+
+
+def write_tables(sheets: dict[str, list[list[object]]], path: Path) -> Path:
+    """Write sheets of rows: an .xlsx file, or else a folder of .csv files."""
     write = _write_xlsx if path.suffix == ".xlsx" else _write_csv
-    write(tables(count), path)
+    write(sheets, path)
     return path
 
 

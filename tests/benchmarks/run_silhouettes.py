@@ -35,7 +35,6 @@ from estimator.geometry.silhouettes import FRONT, view  # noqa: E402
 from estimator.resolve.parts import DIMENSIONS, columns  # noqa: E402
 from estimator.resolve.records import Assembly, Modelled, Part  # noqa: E402
 from estimator.stages.blowing import WIND_FINENESS  # noqa: E402
-from estimator.stages.blowing_looks import HALF_ROUND  # noqa: E402
 from estimator.stages.blowing_rules import DIRECTIONS_DEG  # noqa: E402
 from estimator.stages.measuring import measure_parts  # noqa: E402
 from estimator.stages.outlining import Outliner  # noqa: E402
@@ -111,7 +110,9 @@ def job(count: int, moving: int, shares: list[int]) -> None:
     table = columns(parts, [FIXED, MOVER], models)
     began = time.perf_counter(), time.process_time()
     outliner = Outliner.of(table, measure_parts(table), np.ones(count, dtype=bool), WIND_FINENESS)
-    fronts = [view(math.radians(DIRECTIONS_DEG[number])) for number in range(HALF_ROUND)]
+    fronts = [
+        view(math.radians(DIRECTIONS_DEG[number])) for number in range(len(DIRECTIONS_DEG) // 2)
+    ]
     turns = [rotation(2 * math.pi * position / POSITIONS) for position in range(POSITIONS)]
     views = [(front, [0]) for front in fronts] + [(f @ turn, [1]) for f in fronts for turn in turns]
     with ThreadPoolExecutor() as pool:

@@ -78,6 +78,7 @@ WRONG = [
     (b"v 1 2\n", "v 1 2", "3 plain numbers"),
     (b"v 1 2 north\n", "v 1 2 north", "3 plain numbers"),
     (b"f 1 2 three\n", "f 1 2 three", "whole numbers of corners"),
+    (b"f 1 2 3\rf 2 3 4\n", "f 1 2 3?f 2 3 4", "whole numbers of corners"),
     (b"f 1 2.5 3\n", "f 1 2.5 3", "whole numbers of corners"),
     (b"f 1 2 99999999999999999999\n", "f 1 2 99999999999999999999", "whole numbers of corners"),
 ]

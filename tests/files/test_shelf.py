@@ -78,13 +78,23 @@ def test_no_link_leads_out_of_the_folder(folder, refused):
 
 
 def test_the_names_of_files_outside_are_not_told(folder, refused):
-    """Advice lists what lies in the folder only."""
+    """Advice lists what lies in the folder only: neither links out of it nor folders."""
     (folder / "elsewhere").symlink_to(folder.parent)
+    (folder / "secre.stl").symlink_to(folder.parent / "secret.stl")
+    (folder / "secr.stl").mkdir()
 
     found, _, advice = refused("elsewhere/secre.stl")
 
     assert found == 'there is no file "elsewhere/secre.stl" in the folder of the job'
-    assert advice == "put it there; no file there ends in .stl, .obj, .ply, .dxf, .svg yet"
+    assert advice == 'type one of: "bird.stl", "leaf.svg", "models/Wing.OBJ"'
+
+
+def test_an_empty_folder_has_nothing_to_name(tmp_path):
+    """Then the file is still to be put there."""
+    with pytest.raises(FileError) as caught:
+        Shelf(tmp_path).find("bird.stl", (".stl",))
+
+    assert caught.value.advice == "put it there; no file there ends in .stl yet"
 
 
 def test_a_link_inside_the_folder_is_followed(folder):
@@ -105,14 +115,16 @@ MISSING = [
     ("brid.stl", 'type one of: "bird.stl"'),
     ("Bird.STL", 'type one of: "bird.stl"'),
     ("models/wing.obj", 'type one of: "models/Wing.OBJ"'),
-    ("zzz.stl", 'type one of: "bird.stl", "leaf.svg"'),
-    ("nowhere/bird.stl", "put it there; no file there ends in .stl, .obj, .ply, .dxf, .svg yet"),
+    ("wing.obj", 'type one of: "models/Wing.OBJ"'),
+    ("nowhere/bird.stl", 'type one of: "bird.stl"'),
+    ("https://a.b/bird.stl", 'type one of: "bird.stl"'),
+    ("zzz.stl", 'type one of: "bird.stl", "leaf.svg", "models/Wing.OBJ"'),
 ]
 
 
 @pytest.mark.parametrize(("typed", "advice"), MISSING)
 def test_a_missing_file_is_told_with_those_that_may_be_meant(refused, typed, advice):
-    """Names that are near come first, then whatever there is."""
+    """Names that are near, in any folder, come first, then whatever there is."""
     assert refused(typed) == (
         f'there is no file "{typed}" in the folder of the job', BESIDE, advice
     )  # fmt: skip

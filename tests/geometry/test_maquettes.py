@@ -296,6 +296,8 @@ WRONG = [
      "its skin is 10 times that of an ellipsoid as large"),
     (Readings(skin_m2=Figure(math.pi / 10)), np.ones(3), ("skin", 0),
      "its skin is 0.1 times that of an ellipsoid as large"),
+    (Readings(skin_m2=Figure(math.pi * 7.5e-6)), np.ones(3), ("skin", 0),
+     "its skin is 0.0000075 times that of an ellipsoid as large"),
     (Readings(volume_m3=Figure(math.pi / 600)), np.ones(3), ("volume", 0),
      "its volume is 0.01 times that of an ellipsoid as large"),
 ]  # fmt: skip

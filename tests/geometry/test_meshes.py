@@ -352,6 +352,30 @@ def test_far_from_the_origin_no_digits_are_lost():
     assert solid(far).second_m2 == pytest.approx(solid(mesh).second_m2, rel=1e-7, abs=1e-10)
 
 
+def test_the_skin_of_a_box_lies_where_its_faces_moved():
+    """[BH] mean squares of the surface and of the inside of a cube of 390 and 380 mm.
+
+    Corners that one triangle more meets on one side than on another are moved askew: 1 %.
+    """
+    found = measures(_shell(_mesh(trimesh.creation.box([0.4] * 3))), depths("outside", 0.01))
+
+    of_faces = 0.39**2 * (2 / 4 + 4 / 12) / 6
+    assert np.diag(found.face.second_m2[0]) == pytest.approx([of_faces] * 3, rel=0.01)
+    assert np.diag(found.solid.second_m2[0]) == pytest.approx([0.38**2 / 12] * 3, rel=0.01)
+
+
+def test_a_hollow_side_is_told_from_a_bulge():
+    """Half a ball looks out or in; a flat sheet does neither."""
+    ball = _ellipsoid(0.5, 0.5, 0.5)
+    half = ball._replace(faces=ball.faces[ball.points_m[ball.faces][..., 2].min(axis=1) > -1e-9])
+    turned = half._replace(faces=half.faces[:, ::-1])
+    flat = Mesh(np.array([[0.0, 0, 0], [1, 0, 0], [1, 1, 0], [0, 1, 0]]),
+                np.array([[0, 1, 2], [0, 2, 3]]))  # fmt: skip
+
+    told = [meshes.looks_in(_shell(mesh, closed=False)) for mesh in (half, turned, flat)]
+    assert told == [False, True, False]
+
+
 def test_corners_are_moved_along_the_normals_around_them():
     """All corners of a fine ball move towards its middle; nothing moves by nothing."""
     ball = _ellipsoid(0.5, 0.5, 0.5)

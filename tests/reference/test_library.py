@@ -118,7 +118,7 @@ def test_only_csv_files_of_the_folder_itself_are_read(tmp_path):
 
 def test_a_folder_that_is_not_there_is_said(tmp_path):
     """Nothing can be estimated with tables that are not there."""
-    with pytest.raises(UnreadableError, match="--tables wants a folder of CSV files"):
+    with pytest.raises(UnreadableError, match="--tables wants one that is there, even empty"):
         Library(tmp_path / "gone")
 
 

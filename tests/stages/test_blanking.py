@@ -107,7 +107,7 @@ def test_pieces_beyond_those_asked_for_are_said(blanked):
     """5 m with none over 1.5 m takes four where one was asked for."""
     (one,) = blanked(FLASHING | {"pieces": 1, "longest piece": "1500 mm"})
 
-    assert one.notes[0] == "in 4 pieces, so that none is longer than was asked for"
+    assert one.notes[0] == "in 4 pieces, for the longest piece that was asked for"
 
 
 def test_joints_of_what_the_tables_do_not_join_are_said(blanked):

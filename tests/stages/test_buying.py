@@ -237,6 +237,15 @@ def test_a_core_is_bought_by_mass_with_its_waste(order):
     assert in_it_kg / (2 * 0.1 * 0.6) == pytest.approx(450, rel=0.2)  # softwood, common practice
 
 
+@pytest.mark.parametrize(("count", "words"), [(1, "8.93 kg"), (400, "3572 kg")])
+def test_what_is_bought_by_mass_has_no_power_of_ten(order, count, words):
+    """Litres of solid copper at 8930 kg/m3: three figures, and whole kilograms when heavy."""
+    cube = {"part": "B", "shape": "sphere", "diameter": f"{(6 / math.pi) ** (1 / 3) * 100:.6f} mm",
+            "made of": "copper", "count": count}  # fmt: skip
+
+    assert order(cube).lines[0].size_text == words
+
+
 def test_what_is_in_the_rack_is_not_ordered(order):
     """A slug from own scrap is not on the list."""
     assert order(SHEET | {"get by": "rack"}, stock=[STOCK]).lines == ()

@@ -100,6 +100,18 @@ def test_what_was_weighed_is_as_sure_as_its_scale(widest):
     assert found.down_kg == pytest.approx(0.02 * 24)
 
 
+def test_what_was_weighed_does_not_count_among_what_varies(widest):
+    """Three sheets of one gauge, two of them on a scale: the gauge is about the third alone."""
+    sheets = [SHEET | {"part": key} for key in ("S", "T", "U")]
+    scale = [{"part": "S", "mass": "17 kg"}, {"part": "T", "mass": "19 kg"}]
+    found = widest(*sheets, weighed=scale)
+    (gauge,) = (one for one in found if one.cause.kind is Kind.GAUGE)
+
+    assert gauge.parts == 1
+    assert [share.part.key for share in gauge.chief] == ["U"]
+    assert (gauge.chief_low_kg, gauge.chief_high_kg) == (gauge.known_low_kg, gauge.known_high_kg)
+
+
 def test_nothing_listed_is_sure(widest):
     """A job without parts, or of parts without mass, has nothing to narrow."""
     assert widest() == ()
