@@ -330,7 +330,7 @@ def test_a_stated_pressure_has_no_height(document):
 
 
 def test_what_moves_is_recorded(full):
-    """Balance by angle, the counterweight and its radius, the drive; what it has not does not count."""
+    """Balance by angle, the counterweight, the drive; what it has not does not count."""
     (hand,) = full["moving"]
 
     assert len(hand["gravity_by_angle"]) == 24
