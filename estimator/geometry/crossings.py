@@ -69,11 +69,16 @@ def crossings(mesh: Mesh, most_pairs: int = MOST_PAIRS) -> Crossings:
         most_pairs: Pairs compared before it is left at that.
     """
     at_m = mesh.points_m[mesh.faces]
+    low_m, high_m = at_m.min(axis=1), at_m.max(axis=1)
     through = np.zeros(len(mesh.faces), dtype=bool)
     looked = 0
     for batch in _near(at_m, most_pairs):
         looked += batch.done
-        first, second = batch.pairs[:, ~_touching(mesh.faces, *batch.pairs)]
+        first, second = batch.pairs
+        boxed = (low_m[first] <= high_m[second]) & (low_m[second] <= high_m[first])
+        first, second = batch.pairs[:, boxed.all(axis=1)]
+        apart = ~_touching(mesh.faces, first, second)
+        first, second = first[apart], second[apart]
         cross = _cross(at_m, first, second)
         through[first[cross]] = through[second[cross]] = True
     return Crossings(face_spot(at_m, through), looked, len(mesh.faces))

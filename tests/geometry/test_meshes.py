@@ -227,6 +227,14 @@ def test_a_skin_that_leaves_nothing_inside_has_no_solid():
     assert parts.inside is None
 
 
+def test_a_skin_thicker_than_half_the_thing_has_no_solid():
+    """150 mm round the inside of a ball of 200 mm: its middle is there, its inside is not."""
+    parts = measures(_shell(_ellipsoid(0.1, 0.1, 0.1)), depths("outside", 0.15))
+
+    assert parts.face.size[0] == pytest.approx(4 * math.pi * 0.025**2, rel=0.05)
+    assert parts.solid is None
+
+
 def test_a_skin_thicker_than_the_thing_is_refused():
     """There would be no surface left in its middle."""
     with pytest.raises(ValueError, match="nothing is left of the surface 250 mm inside it"):
