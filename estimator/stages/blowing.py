@@ -135,7 +135,10 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
         if known and added_up(assembly)
     }
     desk = Desk(resolved, shapes, outliner, gathered)
-    blown = [_blow_group(desk, group) for group in groups]
+    blown = [
+        _blow_group(desk, group, looks)
+        for group, looks in zip(groups, looks_of(desk, groups), strict=True)
+    ]
     catches = [catch for _, found in blown for catch in found]
     reach_m = _reach_m([wind for wind, _ in blown])
     highest = max(catches, key=lambda catch: catch.pressure.pressure_pa, default=None)
@@ -149,7 +152,9 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
     )
 
 
-def _blow_group(desk: Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
+def _blow_group(
+    desk: Desk, group: Group, looks: Sequence[Sequence[Looks]]
+) -> tuple[GroupWind, list[Catch]]:
     """Return the wind on one group, and what each of its assemblies catches."""
     states, members = group.rotation.shape[:2]
     places = len(rule_of(desk.resolved.weather).places)
@@ -165,7 +170,6 @@ def _blow_group(desk: Desk, group: Group) -> tuple[GroupWind, list[Catch]]:
         np.full((states, members), None, dtype=object),
     )  # fmt: skip
     catches: list[Catch] = []
-    looks = looks_of(desk, group)
     for s in range(states):
         for i, row in enumerate(group.members):
             catch = _blow_one(looks[s][i], row, group.origin_m[s, i], wind, (s, i))

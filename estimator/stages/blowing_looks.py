@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 
 from estimator.geometry.measures import Floats
 from estimator.geometry.silhouettes import view
@@ -90,20 +91,48 @@ def _halves(directions_deg: Sequence[float]) -> list[float]:
     return sorted({FRONT, SIDE, *(d % HALF_TURN_DEG for d in directions_deg)})
 
 
-def looks_of(desk: Desk, group: Group) -> list[list[Looks]]:
-    """Return what a group covers from every side, for each state and member.
+def looks_of(desk: Desk, groups: Sequence[Group]) -> list[list[list[Looks]]]:
+    """Return what groups cover from every side, for each group, state and member.
 
-    A view that several positions share is drawn once, and those of a slide are all alike.
+    A view that several positions or groups share is drawn once, and those of a slide are all alike.
     """
-    turns, which = np.unique(
-        np.round(group.rotation, 12).reshape(-1, 9), axis=0, return_inverse=True
-    )
-    which = which.reshape(group.rotation.shape[:2])
+    if not groups:
+        return []
+    flat = np.concatenate([np.round(group.rotation, 12).reshape(-1, 9) for group in groups])
+    turns, found_at = np.unique(flat, axis=0, return_inverse=True)
+    ends = np.cumsum([group.rotation[..., 0, 0].size for group in groups])
+    which = [
+        numbers.reshape(group.rotation.shape[:2])
+        for group, numbers in zip(groups, np.split(found_at.ravel(), ends[:-1]), strict=True)
+    ]
     halves = _halves(desk.resolved.weather.sides.directions_deg)
     sights = [{d: _Sight.of(d, turn.reshape(3, 3)) for d in halves} for turn in turns]
+    found = _drawn(desk, sights, _rows_by_turn(groups, which, len(turns)))
+    looks = [
+        Looks(desk, turn.reshape(3, 3), {d: (found[s.key], s.behind) for d, s in views.items()})
+        for turn, views in zip(turns, sights, strict=True)
+    ]
+    return [[[looks[k] for k in row] for row in numbers] for numbers in which]
+
+
+def _rows_by_turn(
+    groups: Sequence[Group], which: Sequence[npt.NDArray[np.intp]], count: int
+) -> list[set[int]]:
+    """Return the assemblies that stand turned in each way."""
+    rows: list[set[int]] = [set() for _ in range(count)]
+    for group, numbers in zip(groups, which, strict=True):
+        for member, turned in zip(group.members, numbers.T, strict=True):
+            for k in np.unique(turned).tolist():
+                rows[k].add(member)
+    return rows
+
+
+def _drawn(
+    desk: Desk, sights: Sequence[Mapping[float, _Sight]], rows_by_turn: Sequence[set[int]]
+) -> dict[bytes, Mapping[int, Seen]]:
+    """Return what is covered in each view that is wanted, by the view's key."""
     wanted: dict[bytes, tuple[Floats, set[int]]] = {}
-    for k, views in enumerate(sights):
-        rows = {group.members[i] for i in np.flatnonzero(np.any(which == k, axis=0))}
+    for views, rows in zip(sights, rows_by_turn, strict=True):
         clear = {row for row in rows if stands_clear(desk.resolved.assemblies[row])}
         for d, sight in views.items():
             _, asked = wanted.setdefault(sight.key, (sight.projection, set()))
@@ -115,9 +144,4 @@ def looks_of(desk: Desk, group: Group) -> list[list[Looks]]:
 
     # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
     with ThreadPoolExecutor() as pool:
-        found = dict(zip(wanted, pool.map(drawn, wanted.values()), strict=True))
-    looks = [
-        Looks(desk, turn.reshape(3, 3), {d: (found[s.key], s.behind) for d, s in views.items()})
-        for turn, views in zip(turns, sights, strict=True)
-    ]
-    return [[looks[k] for k in row] for row in which]
+        return dict(zip(wanted, pool.map(drawn, wanted.values()), strict=True))
