@@ -192,6 +192,8 @@ def _assembly(row: Row, problems: list[Problem]) -> Assembly:
         coefficient=row.number("coefficient"),
         coefficient_source=row.text("source"),
         mirrored=row.text("mirrored") == "yes",
+        stage=row.text("stage"),
+        stiffness_nm2=row.number("stiffness", math.nan),
         cell=row.cell("assembly"),
     )
 

@@ -11,7 +11,16 @@ from estimator.reference.materials import Material, find_material
 from estimator.reference.sections import Section, find_section
 from estimator.resolve.names import Names, refusal
 from estimator.resolve.parts import DIMENSIONS, section_layer
-from estimator.resolve.records import Assembly, Assumption, Bracket, Layer, Part
+from estimator.resolve.records import (
+    Assembly,
+    Assumption,
+    Bracket,
+    Fixings,
+    Layer,
+    Part,
+    Plate,
+    Stay,
+)
 from estimator.sheets.columns import FORMS
 from estimator.sheets.rows import Row
 
@@ -22,11 +31,16 @@ SHEAR_RATIO = 81.0 / 210.0
 """Shear modulus to Young's modulus of steel: EN 1993-1-1, 3.2.6 (from memory)."""
 FIXING_LENGTHS = 12.0
 """Length of a fixing in its own diameters, for its mass only: program default, no source."""
+PULLS_ONLY = frozenset({"Round", "Flat"})
+"""Families of stays too limber to push: they go slack instead. Common practice, no source."""
 BRACKETS = "brackets "
 """How the assembly that a set's own arms and plates make is named."""
 NEEDED = ("reach", "section", "holds")
 PLATE = ("plate_width", "plate_height", "plate_thickness")
 """What a wall plate needs, as soon as one of them is given."""
+STAY = ("stay_from", "stay_to", "stay_section")
+"""What describes a stay, as soon as one of them is given."""
+STAY_NEEDED = ("stay_from", "stay_section")
 WANTED = {
     "reach": "how far the arm reaches from the wall face",
     "section": "a section of the arm, such as SHS 60x60x4",
@@ -34,6 +48,9 @@ WANTED = {
     "holds": f"one of: {', '.join(next(c for c in COLUMNS if c.field == 'holds').choices)}",
     "plate_width": "the size of the wall plate along the wall",
     "plate_height": "the size of the wall plate upwards",
+    "stay_from": "how far above its arm the stay meets the wall, - for below",
+    "stay_to": "how far out the stay meets the arm, no further than its reach",
+    "stay_section": "a section of the stay, such as round 16",
     "plate_thickness": "the thickness of the wall plate, less than the reach",
 }
 """What a bracket needs to know, by field."""
@@ -98,6 +115,9 @@ def _bracket(
         why = "the wall plate is as thick as the arm is long"
         problems.append(_refused(row, "plate_thickness", why, "look at both sizes"))
         return None, None
+    stay = _stay(row, reach_m, library, problems)
+    if stay is None and _stayed(row):
+        return None, None
     if modulus_pa is None:
         why = f"tables/materials.csv has no modulus of elasticity for {material.key}"
         problems.append(_refused(row, "grade", why, "type the grade of a metal"))
@@ -112,7 +132,53 @@ def _bracket(
         modulus_pa=(modulus_pa, modulus_pa * SHEAR_RATIO),
         holds=row.text("holds"),
         cell=row.cell("bracket"),
+        grade=row.text("grade"),
+        metal=material.key,
+        density_kg_m3=material.density_kg_m3,
+        plate=_plate(row),
+        fixings=_fixings(row),
+        stay=stay,
+        stage=row.text("stage"),
     ), material
+
+
+def _plate(row: Row) -> Plate | None:
+    if not row.has("plate_thickness"):
+        return None
+    return Plate(*(row.number(field) for field in PLATE))
+
+
+def _fixings(row: Row) -> Fixings | None:
+    across, up = (int(row.number(field, 0.0)) for field in ("fixings_across", "fixings_up"))
+    if not across * up:
+        return None
+    sizes = ("pitch_across", "pitch_up", "fixing_diameter")
+    return Fixings(across, up, *(row.number(field, math.nan) for field in sizes))
+
+
+def _stayed(row: Row) -> bool:
+    return any(row.has(field) for field in STAY)
+
+
+def _stay(row: Row, reach_m: float, library: Library, problems: list[Problem]) -> Stay | None:
+    """Return the stay of a row; None where it has none, or has one that cannot be."""
+    if not _stayed(row):
+        return None
+    missing = [field for field in STAY_NEEDED if not row.has(field)]
+    problems.extend(_blank(row, field) for field in missing)
+    section = find_section(library, row.text("stay_section"))
+    if isinstance(section, Miss):
+        if row.has("stay_section"):
+            problems.append(_refused(row, "stay_section", section.sentence, section.advice))
+        return None
+    from_m, to_m = row.number("stay_from", 0.0), row.number("stay_to", reach_m)
+    if missing or (from_m and 0 < to_m <= reach_m):
+        pulls_only = section.family in PULLS_ONLY
+        return None if missing else Stay(from_m, to_m, section, pulls_only)
+    field = "stay_to" if from_m else "stay_from"
+    why = "a stay here would not hold the arm"
+    problems.append(_refused(row, field, why, "look at the places of both its ends"))
+    return None
 
 
 def _look_up(
@@ -152,15 +218,29 @@ def _own_parts(row: Row, bracket: Bracket, material: Material) -> list[Part]:
                      depth=thick_m)  # fmt: skip
         gauge = f"{1000 * thick_m:g} mm"
         parts.append(replace(plate, layers=(replace(solid, form="sheet", gauge=gauge),)))
-    count = int(row.number("fixings_across", 0.0) * row.number("fixings_up", 0.0))
-    diameter_m = row.number("fixing_diameter", 0.0)
-    if count and diameter_m:
+    if bracket.stay:
+        parts.append(_stay_part(bracket, bracket.stay, solid))
+    fixings = bracket.fixings
+    if fixings and fixings.diameter_m > 0:
+        diameter_m = fixings.diameter_m
         length_m = FIXING_LENGTHS * diameter_m
         rod = _own(bracket, "fixings", "rod", (across, up, thick_m - length_m / 2),
                    length=length_m, diameter=diameter_m)  # fmt: skip
+        count = fixings.across * fixings.up
         parts.append(replace(rod, count=count, pointing=("out", ""), layers=(solid,),
                              get_by="buy"))  # fmt: skip
     return parts
+
+
+def _stay_part(bracket: Bracket, stay: Stay, solid: Layer) -> Part:
+    """Return the stay, its upper end leaning in to the wall or out to the arm."""
+    across, up, _ = bracket.root_m
+    at_m = (across, up + stay.from_m / 2, stay.to_m / 2)
+    part = _own(bracket, "stay", "section", at_m, length=stay.length_m,
+                width=stay.section.height_m, depth=stay.section.width_m)  # fmt: skip
+    lean_rad = math.atan2(-math.copysign(stay.to_m, stay.from_m), abs(stay.from_m))
+    return replace(part, pointing=("up", ""), angles_rad=(0.0, lean_rad, 0.0),
+                   made_of=stay.section.key, layers=section_layer(stay.section, solid))  # fmt: skip
 
 
 def _own(

@@ -48,8 +48,6 @@ NOT_USED_YET = {
     ),
 }
 COLUMNS_NOT_USED_YET = {
-    "assemblies": ("stage", "stiffness"),
-    "brackets": ("stay_from", "stay_to", "stage", "pitch_across", "pitch_up"),
     "moving": ("friction",),
     "extra loads": ("together_with",),
 }

@@ -268,6 +268,8 @@ class Assembly:
         coefficient_source: Who.
         same_as: Assembly whose parts it repeats; blank for none.
         mirrored: Whether the repeat is mirrored left to right.
+        stage: When it goes up; blank when nobody said.
+        stiffness_nm2: EI of a long body; NaN when nobody said.
         cell: Where its row is.
     """
 
@@ -285,7 +287,71 @@ class Assembly:
     coefficient_source: str = ""
     same_as: str = ""
     mirrored: bool = False
+    stage: str = ""
+    stiffness_nm2: float = math.nan
     cell: Cell = field(default_factory=lambda: Cell("assemblies"))
+
+
+class Plate(NamedTuple):
+    """A wall plate, its middle at the root of the arm."""
+
+    width_m: float
+    height_m: float
+    thickness_m: float
+
+
+class Fixings(NamedTuple):
+    """The fixings of a wall plate, in even rows about its middle.
+
+    Attributes:
+        across: Fixings in one row.
+        up: Rows.
+        pitch_across_m: Between fixings in a row; NaN where nobody said.
+        pitch_up_m: Between rows; NaN where nobody said.
+        diameter_m: Trial size; NaN where nobody said.
+    """
+
+    across: int
+    up: int
+    pitch_across_m: float
+    pitch_up_m: float
+    diameter_m: float
+
+    @property
+    def points_m(self) -> Floats:
+        """Return the (n, 2) places (across, up) from the middle of the plate.
+
+        Row by row from the bottom, left to right. A pitch counts only where there are two.
+        """
+        across_m = _in_a_row(self.across, self.pitch_across_m)
+        up_m = _in_a_row(self.up, self.pitch_up_m)
+        return np.stack([np.tile(across_m, self.up), np.repeat(up_m, self.across)], axis=-1)
+
+
+def _in_a_row(count: int, pitch_m: float) -> Floats:
+    """Return places a pitch apart about nought."""
+    return np.zeros(1) if count == 1 else pitch_m * (np.arange(count) - (count - 1) / 2)
+
+
+class Stay(NamedTuple):
+    """A stay or strut between an arm and the wall, in the plane of arm and wall's upright.
+
+    Attributes:
+        from_m: Its wall point above the root of the arm; below when negative.
+        to_m: Where it meets the arm, from the wall face.
+        section: Its own.
+        pulls_only: Whether it goes slack instead of pushing: a rod, a flat.
+    """
+
+    from_m: float
+    to_m: float
+    section: Section
+    pulls_only: bool
+
+    @property
+    def length_m(self) -> float:
+        """Return how long it is between its two points."""
+        return math.hypot(self.from_m, self.to_m)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -302,6 +368,15 @@ class Bracket:
         modulus_pa: Young's modulus and shear modulus of the arm.
         holds: welded, pin, hook, slide or rests.
         cell: Where its row is.
+        grade: Of its metal, as typed; blank when nobody said.
+        metal: Key of its material.
+        density_kg_m3: Of the metal.
+        yield_pa: Yield of the grade; NaN when it is not known.
+        plate: Its wall plate; None when none is described.
+        fixings: What holds the plate; None when nobody said.
+        stay: None when it has none.
+        stage: When it goes up; blank when nobody said.
+        trial: What was typed when a section is to be tried, blank otherwise.
     """
 
     key: str
@@ -313,6 +388,15 @@ class Bracket:
     modulus_pa: tuple[float, float]
     holds: str
     cell: Cell
+    grade: str = ""
+    metal: str = ""
+    density_kg_m3: float = math.nan
+    yield_pa: float = math.nan
+    plate: Plate | None = None
+    fixings: Fixings | None = None
+    stay: Stay | None = None
+    stage: str = ""
+    trial: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@
 
 import math
 
+import numpy as np
 import pytest
 
 from estimator.geometry.shapes import measure
@@ -249,3 +250,78 @@ def test_a_set_is_spelled_as_in_its_first_row_that_can_be_used(resolved):
 
     assert [bracket.set_name for bracket in found.brackets] == ["main", "main"]
     assert [a.key for a in found.assemblies] == ["dial", "brackets main"]
+
+
+STAYED = (
+    "bracket | set | across | up | reach | section | holds | stay from | stay to | stay section\n"
+    "B1 | main | 250 mm | -1 m | 1.2 m | SHS 60x60x4 | pin | {from_} | {to} | {section}"
+)
+
+
+def _stayed(from_="800 mm", to="1 m", section="round 12"):
+    return {"brackets": STAYED.format(from_=from_, to=to, section=section)}
+
+
+def test_a_stay_is_a_part_from_its_wall_point_to_the_arm(resolved):
+    """800 up and 1000 out are 1281 mm, and its middle is half way: Pythagoras."""
+    found = resolved(_stayed())
+    (bracket,) = found.brackets
+    part = _own(found)["B1 stay"]
+    along = found.columns.rotation[found.columns.parts.index(part)]
+
+    assert bracket.stay.length_m == pytest.approx(1.280625, abs=1e-6)
+    assert part.dims[0] == pytest.approx(1.280625, abs=1e-6)
+    assert part.at_m == pytest.approx((0.25, -0.6, 0.5))
+    assert _mass_kg(found, part) == pytest.approx(
+        1.280625 * math.pi / 4 * 0.012**2 * 7850, rel=1e-4
+    )
+    assert along[:, 0] * 1.280625 == pytest.approx(np.array([0.0, 0.8, -1.0]), abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("section", "pulls_only"), [("round 12", True), ("flat 40x6", True), ("SHS 40x40x3", False)]
+)
+def test_a_rod_only_pulls(resolved, section, pulls_only):
+    """Common practice, no source: a rod or a flat buckles before it pushes."""
+    (bracket,) = resolved(_stayed(section=section)).brackets
+
+    assert bracket.stay.pulls_only is pulls_only
+
+
+def test_a_stay_meets_the_end_of_the_arm_unless_told_otherwise(resolved):
+    """And may come from below, as a strut does."""
+    (bracket,) = resolved(_stayed(from_="-500 mm", to="")).brackets
+
+    assert (bracket.stay.from_m, bracket.stay.to_m) == (-0.5, 1.2)
+
+
+BAD_STAYS = [
+    ({"from_": ""}, 'brackets!H2 (B1): "stay from" is blank'),
+    ({"section": ""}, 'brackets!J2 (B1): "stay section" is blank'),
+    ({"section": "rope"}, 'brackets!J2 (B1): "rope" is not in tables/sections.csv'),
+    ({"from_": "0 mm"}, "brackets!H2 (B1): a stay here would not hold the arm"),
+    ({"to": "1.3 m"}, "brackets!I2 (B1): a stay here would not hold the arm"),
+]
+
+
+@pytest.mark.parametrize(("changed", "found_words"), BAD_STAYS)
+def test_a_stay_that_cannot_be_is_refused(resolved, said, changed, found_words):
+    """The bracket with it: its arm would carry another load without the stay."""
+    found = resolved(_stayed(**changed))
+
+    assert said(found, "refused").splitlines()[0] == found_words
+    assert found.brackets == ()
+
+
+def test_a_bracket_knows_its_plate_its_fixings_and_its_stage(resolved):
+    """Places row by row from the bottom, from the middle of the plate."""
+    headings = HEADINGS + " | pitch across | pitch up | stage"
+    (bracket,) = resolved(
+        {"brackets": "\n".join([headings, WHOLE + " | 80 mm | 70 mm | 1 ledge"])}
+    ).brackets
+
+    assert bracket.plate == (0.12, 0.2, 0.01)
+    assert bracket.fixings.points_m == pytest.approx(
+        np.array([(-40, -70), (40, -70), (-40, 0), (40, 0), (-40, 70), (40, 70)]) / 1000
+    )
+    assert (bracket.stage, bracket.grade, bracket.metal) == ("1 ledge", "S275", "mild steel")

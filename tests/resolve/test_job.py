@@ -117,24 +117,6 @@ def test_a_sheet_that_is_not_worked_with_yet_is_noted(resolved, said, sheet):
     assert found.complete
 
 
-def test_a_column_that_is_not_worked_with_yet_is_noted(resolved, said):
-    """It is said once, at the heading, with how many rows fill it."""
-    found = resolved({
-        "assemblies": """
-            assembly | carried by | stage
-            dial     | wall       | first
-            bird     | wall       |
-            reeds    | wall       | second
-            """
-    })  # fmt: skip
-
-    assert said(found, "note") == (
-        "assemblies!C: nothing is worked out from `stage` yet; rows that fill it: 2\n"
-        "    the figures are as if the column were empty"
-    )
-    assert found.complete
-
-
 def test_limits_are_said_to_be_compared_with_nothing(resolved, said):
     """Whoever typed a headroom must not think that somebody looks after it."""
     found = resolved({"limits": UNUSED["limits"]})
