@@ -1,4 +1,4 @@
-"""Cutting lengths from stock bars, tubes and boards: first-fit decreasing, and a length bound.
+"""Cutting lengths from stock bars, tubes and boards: what to buy, and what no plan could beat.
 
 Lengths that share a bar are one saw cut apart. With a kerf g, a bar of length L and a trim t at
 each end, pieces fit when the sum of (piece + g) is at most L - 2 t + g: the last cut may run out of
@@ -6,25 +6,37 @@ the bar, so a remainder thinner than the blade is sawn away.
 """
 
 import math
-from bisect import bisect_left
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-FIT_M = 1e-9
-"""Slack of one nanometre, so that lengths that add up exactly are not lost to rounding."""
+import numpy as np
+
+from estimator.shop.covering import Pattern, Task
+from estimator.shop.lengths import Solution, cut_lengths
+
+FINEST_M, COARSEST_M = 1e-5, 1e-4
+"""Lengths count to the nearest hundredth of a millimetre, to the nearest tenth on long bars."""
+LONG_M = 7.0
+"""A bar longer than this is long."""
+SECONDS = 2.0
+"""Longest search for one material and section."""
 
 
 class BarStock(NamedTuple):
-    """A length that can be bought.
+    """A length that can be bought, or is there already.
 
     Attributes:
         length_m: Length as sold.
         price: Price of one, in the job's currency.
+        limit: How many there are; infinite where it can be bought.
+        trimmed: Whether its ends are cut off before use, as of a bar from the mill.
     """
 
     length_m: float
     price: float
+    limit: float = math.inf
+    trimmed: bool = True
 
 
 class Bar(NamedTuple):
@@ -51,195 +63,144 @@ class BarPlan:
 
     Attributes:
         bars: The bars, in the order they are cut.
-        too_long: Indices of lengths that no stock bar can hold; they are in no bar.
+        too_long: Indices of lengths that no bar can hold; they are in no bar.
         cost: Price of all bars.
-        bound_length_m: Sum of the placed lengths.
-        bound_bars: Fewest bars any plan could do with, by length alone.
-        bound_cost: Least cost any plan could have, by length alone.
+        bound_cost: Least cost that any plan could have.
+        why: What that bound rests on.
+        length_m: Sum of the placed lengths.
     """
 
     bars: tuple[Bar, ...]
     too_long: tuple[int, ...]
     cost: float
-    bound_length_m: float
-    bound_bars: int
     bound_cost: float
+    why: str
+    length_m: float
 
 
 class _Saw(NamedTuple):
-    """The stock seen by the saw: room and need both counted with one kerf a piece."""
+    """The stock as the saw sees it, in whole units: room and need both with one kerf a piece."""
 
     stock: tuple[BarStock, ...]
     kerf_m: float
     trim_m: float
+    unit_m: float
 
-    def room_m(self, index: int) -> float:
+    def inside_m(self, index: int) -> float:
+        """Return the usable length of a bar."""
+        stock = self.stock[index]
+        return stock.length_m - (2.0 * self.trim_m if stock.trimmed else 0.0)
+
+    def room(self, index: int) -> int:
         """Return what the pieces, each with its kerf, may add up to."""
-        return self.stock[index].length_m - 2.0 * self.trim_m + self.kerf_m
+        return max(round((self.inside_m(index) + self.kerf_m) / self.unit_m), 0)
 
-    def cheapest_holding(self, need_m: float) -> int:
-        """Return the cheapest stock length with room for the need, the shortest of equals."""
-        holding = (k for k in range(len(self.stock)) if self.room_m(k) + FIT_M >= need_m)
-        return min(holding, key=lambda k: (self.stock[k].price, self.stock[k].length_m))
+    def need(self, length_m: float) -> int:
+        """Return what a piece takes."""
+        return max(round((length_m + self.kerf_m) / self.unit_m), 1)
 
-    def bar(self, pieces: tuple[int, ...], lengths_m: Sequence[float]) -> Bar:
-        """Return the cheapest bar that these pieces can be cut from."""
-        used_m = math.fsum(lengths_m[i] for i in pieces)
-        need_m = used_m + len(pieces) * self.kerf_m
-        index = self.cheapest_holding(need_m)
-        inside_m = self.stock[index].length_m - 2.0 * self.trim_m
-        left_m = max(0.0, inside_m - need_m)
-        return Bar(index, pieces, used_m, max(0.0, inside_m - used_m - left_m), left_m)
+    def bar(self, index: int, pieces: Sequence[int], lengths_m: Sequence[float]) -> Bar:
+        """Return a bar with the pieces cut from it."""
+        inside_m = self.inside_m(index)
+        # Counting to the unit may overfill a bar by a few hundredths of a millimetre.
+        used_m = min(math.fsum(lengths_m[i] for i in pieces), inside_m)
+        left_m = max(0.0, inside_m - used_m - len(pieces) * self.kerf_m)
+        return Bar(index, tuple(pieces), used_m, max(0.0, inside_m - used_m - left_m), left_m)
 
 
-class _Pile:
-    """Lengths still to cut, longest first, with quick search for the next one that fits."""
+def cut_bars(
+    lengths_m: Sequence[float],
+    stock: Sequence[BarStock],
+    kerf_m: float = 0.0,
+    trim_m: float = 0.0,
+    seconds: float = SECONDS,
+) -> BarPlan:
+    """Return whole bars to buy for a list of lengths, and the proven bound on any plan's cost.
 
-    def __init__(self, needs_m: Sequence[float]) -> None:
-        """Stack the needs, which come longest first."""
-        self.needs_m = needs_m
-        self._rising = [-need_m for need_m in needs_m]
-        self._next = list(range(len(needs_m) + 1))
+    Where no price is known, the stock lengths themselves will do as prices.
 
-    def waiting(self, at: int) -> int:
-        """Return the first position from `at` on that is still to cut."""
-        follow = self._next
-        while follow[at] != at:
-            follow[at] = follow[follow[at]]
-            at = follow[at]
-        return at
+    Args:
+        lengths_m: Finished lengths, one entry a piece.
+        stock: What can be bought, and what is there already.
+        kerf_m: Width of a saw cut.
+        trim_m: Cut off each end of a bought bar before use.
+        seconds: Longest to look.
 
-    def fill(self, room_m: float) -> list[int]:
-        """Return the positions a first-fit bar with this room would take."""
-        taken: list[int] = []
-        at = 0
-        while True:
-            at = self.waiting(max(at, bisect_left(self._rising, -(room_m + FIT_M))))
-            if at == len(self.needs_m):
-                return taken
-            taken.append(at)
-            room_m -= self.needs_m[at]
-            at += 1
-
-    def take(self, positions: Iterable[int]) -> None:
-        """Mark positions as cut."""
-        for at in positions:
-            self._next[at] = at + 1
-
-
-def _bars_in_turn(pile: _Pile, fill_next: Callable[[_Pile], list[int]]) -> Iterator[list[int]]:
-    """Yield the positions of each bar until the pile is cut."""
-    while pile.waiting(0) < len(pile.needs_m):
-        taken = fill_next(pile)
-        pile.take(taken)
-        yield taken
-
-
-def _fill_best_value(saw: _Saw) -> Callable[[_Pile], list[int]]:
-    """Return a filler that takes the stock length with the least price per metre used."""
-
-    def fill(pile: _Pile) -> list[int]:
-        longest_m = pile.needs_m[pile.waiting(0)]
-        fills = (
-            (saw.stock[k].price, pile.fill(saw.room_m(k)))
-            for k in range(len(saw.stock))
-            if saw.room_m(k) + FIT_M >= longest_m
-        )
-        return min(fills, key=lambda f: f[0] / math.fsum(pile.needs_m[i] for i in f[1]))[1]
-
-    return fill
+    Raises:
+        ValueError: A length, price, kerf or trim that cannot be.
+    """
+    saw = _Saw(tuple(stock), kerf_m, trim_m, FINEST_M)
+    _check(lengths_m, saw)
+    saw = saw._replace(unit_m=_unit_m(saw))
+    most = max((saw.room(k) for k, s in enumerate(stock) if math.isinf(s.limit)), default=0)
+    cut = [i for i, length_m in enumerate(lengths_m) if saw.need(length_m) <= most]
+    too_long = tuple(sorted(set(range(len(lengths_m))) - set(cut)))
+    if not cut:
+        return BarPlan((), too_long, 0.0, 0.0, "nothing to cut", 0.0)
+    kinds, found = _solved([saw.need(lengths_m[i]) for i in cut], saw, seconds)
+    bars = tuple(
+        saw.bar(stock_index, [cut[at] for at in places], lengths_m)
+        for stock_index, places in _dealt(kinds, found.bars)
+    )
+    return BarPlan(
+        bars,
+        too_long,
+        math.fsum(stock[bar.stock_index].price for bar in bars),
+        found.bound,
+        found.why,
+        math.fsum(lengths_m[i] for i in cut),
+    )
 
 
-def _fill_one_size(room_m: float) -> Callable[[_Pile], list[int]]:
-    """Return a filler that always opens the same stock length."""
-    return lambda pile: pile.fill(room_m)
+def _unit_m(saw: _Saw) -> float:
+    """Return the unit in which lengths are counted."""
+    longest_m = max((s.length_m for s in saw.stock), default=0.0)
+    return COARSEST_M if longest_m > LONG_M else FINEST_M
 
 
-def _ways(saw: _Saw, longest_m: float) -> list[Callable[[_Pile], list[int]]]:
-    """Return the ways of filling to try: each stock length alone, then a mixture."""
-    rooms_m = [saw.room_m(k) for k in range(len(saw.stock))]
-    alone = [_fill_one_size(room_m) for room_m in rooms_m if room_m + FIT_M >= longest_m]
-    return [*alone, _fill_best_value(saw)] if len(rooms_m) > 1 else alone
+def _solved(needs: Sequence[int], saw: _Saw, seconds: float) -> tuple[list[int], Solution]:
+    """Return the type of each piece, and the plan for the types."""
+    types, kinds, demand = np.unique(np.array(needs), return_inverse=True, return_counts=True)
+    rooms = np.array([saw.room(k) for k in range(len(saw.stock))])
+    # In the largest unit that all have in common nothing is lost, and tables are short.
+    common = int(np.gcd.reduce(types))
+    task = Task(
+        needs=types // common,
+        demand=demand,
+        rooms=rooms // common,
+        prices=np.array([s.price for s in saw.stock], dtype=float),
+        limits=np.array([s.limit for s in saw.stock], dtype=float),
+    )
+    return kinds.tolist(), cut_lengths(task, seconds)
 
 
-def _checked(lengths_m: Sequence[float], saw: _Saw) -> None:
+def _dealt(kinds: Sequence[int], plan: dict[Pattern, int]) -> Iterator[tuple[int, list[int]]]:
+    """Yield for each bar its stock and the places of its pieces, the largest type first.
+
+    A plan may cover more than is wanted: what is not wanted is not cut.
+    """
+    waiting: dict[int, list[int]] = {}
+    for place, kind in reversed(list(enumerate(kinds))):
+        waiting.setdefault(kind, []).append(place)
+    for pattern, times in plan.items():
+        for _ in range(times):
+            places = [
+                waiting[kind].pop()
+                for kind, count in reversed(pattern.pieces)
+                for _ in range(min(count, len(waiting[kind])))
+            ]
+            if places:
+                yield pattern.stock, places
+
+
+def _check(lengths_m: Sequence[float], saw: _Saw) -> None:
     """Refuse what cannot be sawn."""
     if not all(length_m > 0 for length_m in lengths_m):
         msg = f"every length must be above zero, got {min(lengths_m)}"
         raise ValueError(msg)
-    if not all(s.length_m > 0 and s.price >= 0 for s in saw.stock):
+    if not all(s.length_m > 0 and s.price >= 0 and s.limit >= 0 for s in saw.stock):
         msg = f"stock needs a length above zero and a price of zero or more, got {saw.stock}"
         raise ValueError(msg)
     if not (saw.kerf_m >= 0 and saw.trim_m >= 0):
         msg = f"kerf and trim must not be negative, got {saw.kerf_m} and {saw.trim_m}"
         raise ValueError(msg)
-
-
-def first_fit_bars(
-    lengths_m: Sequence[float],
-    stock_lengths_m: Sequence[float],
-    prices: Sequence[float],
-    kerf_m: float = 0.0,
-    trim_m: float = 0.0,
-) -> BarPlan:
-    """Return whole bars to buy for a list of lengths, and the bound that length alone sets.
-
-    Longest first, each length goes into the first open bar with room for it. Every stock length is
-    tried alone, and a mixture that opens whichever length costs least per metre used; each bar is
-    then swapped for the cheapest that still holds its pieces, and the cheapest plan is returned.
-    First fit is a rule of thumb, not a proof: the bound says how far off it can be at most.
-    Where no price is known, the stock lengths themselves will do as prices.
-
-    Args:
-        lengths_m: Finished lengths, one entry a piece.
-        stock_lengths_m: Lengths that can be bought, any number of each.
-        prices: Price of each stock length.
-        kerf_m: Width of a saw cut.
-        trim_m: Cut off each end of a bought bar before use.
-
-    Raises:
-        ValueError: A length, price, kerf or trim that cannot be.
-    """
-    stock = tuple(BarStock(*pair) for pair in zip(stock_lengths_m, prices, strict=True))
-    saw = _Saw(stock, kerf_m, trim_m)
-    _checked(lengths_m, saw)
-    order = sorted(range(len(lengths_m)), key=lambda i: (-lengths_m[i], i))
-    longest_m = max((saw.room_m(k) for k in range(len(stock))), default=-math.inf) - kerf_m
-    too_long = sum(lengths_m[i] > longest_m + FIT_M for i in order)
-    cut = order[too_long:]
-    bars = _cheapest_plan([lengths_m[i] for i in cut], saw) if cut else []
-    bound_bars, bound_cost = _bounds([lengths_m[i] + kerf_m for i in cut], saw)
-    return BarPlan(
-        bars=tuple(bar._replace(pieces=tuple(cut[at] for at in bar.pieces)) for bar in bars),
-        too_long=tuple(sorted(order[:too_long])),
-        cost=math.fsum(stock[bar.stock_index].price for bar in bars),
-        bound_length_m=math.fsum(lengths_m[i] for i in cut),
-        bound_bars=bound_bars,
-        bound_cost=bound_cost,
-    )
-
-
-def _cheapest_plan(falling_m: Sequence[float], saw: _Saw) -> list[Bar]:
-    """Return the cheapest of the ways to fill bars, of equals the one with least length."""
-    needs_m = [length_m + saw.kerf_m for length_m in falling_m]
-    plans = [
-        [saw.bar(tuple(taken), falling_m) for taken in _bars_in_turn(_Pile(needs_m), way)]
-        for way in _ways(saw, needs_m[0])
-    ]
-
-    def worth(bars: list[Bar]) -> tuple[float, float]:
-        bought = [saw.stock[bar.stock_index] for bar in bars]
-        return math.fsum(s.price for s in bought), math.fsum(s.length_m for s in bought)
-
-    return min(plans, key=worth)
-
-
-def _bounds(needs_m: Sequence[float], saw: _Saw) -> tuple[int, float]:
-    """Return the fewest bars and the least cost that length alone allows."""
-    if not needs_m:
-        return 0, 0.0
-    need_m = math.fsum(needs_m)
-    rooms_m = [(saw.room_m(k), s.price) for k, s in enumerate(saw.stock)]
-    usable = [(room_m, price) for room_m, price in rooms_m if room_m > 0]
-    longest_m = max(usable)[0]
-    return math.ceil(need_m / longest_m - FIT_M), need_m * min(p / r for r, p in usable)

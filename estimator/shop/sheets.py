@@ -10,7 +10,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from estimator.shop.bars import FIT_M
+FIT_M = 1e-9
+"""Slack of one nanometre, so that sizes that add up exactly are not lost to rounding."""
 
 
 class Cutting(NamedTuple):

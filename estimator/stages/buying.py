@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from typing import NamedTuple
 
 from estimator.reference.finding import Miss
@@ -21,7 +22,7 @@ from estimator.resolve.trade import (
     Want,
     section_key,
 )  # fmt: skip
-from estimator.shop.bars import first_fit_bars
+from estimator.shop.bars import BarPlan, BarStock, cut_bars
 from estimator.shop.offcuts import Account, Keep, bar_account, sheet_account, summed
 from estimator.shop.sheets import Cutting, first_fit_sheets
 from estimator.stages.measuring import GAINS
@@ -31,6 +32,8 @@ CUT_BY = {SHEETS: "guillotine", BARS: "bandsaw metal"}
 """How each is taken to be cut, for the kerf: program default."""
 WHOLE_KG = 100.0
 """Bought by mass, from here up to the kilogram; below that to three figures."""
+SAME = 1e-4
+"""Part of a cost within which a plan is as good as its bound."""
 SECTION_WORDS = {
     "flat": ("flat", "width", "depth"),
     "rod": ("round", "diameter"),
@@ -259,10 +262,10 @@ def _planned(
     if isinstance(kerf, Miss):
         raise TypeError(kerf.sentence)
     cut = _CUTTERS[want.form](demand, offers, worth, kerf.high_m, keep)
-    bound = f"by {cut.measure} alone at least {cut.bound}; this plan {len(cut.used)}"
+    bound = cut.bound(priced)
     for index in dict.fromkeys(use.stock for use in cut.used):
         mine = [use for use in cut.used if use.stock == index]
-        yield _bought_line(want, demand, offers[index], mine, bound)
+        yield _bought_line(want, demand, offers[index], mine, (cut.how, bound))
     if cut.too_big:
         sizes = [demand.pieces[i] for i in cut.too_big]
         how = (
@@ -281,12 +284,19 @@ class _Use(NamedTuple):
 
 
 class _Cut(NamedTuple):
-    """A plan, whatever it cuts: what it uses, what is too big, and the bound in words."""
+    """A plan, whatever it cuts.
+
+    Attributes:
+        used: What it uses.
+        too_big: Pieces that nothing sold can hold.
+        how: How it was found.
+        bound: Gives the bound in words, from whether there are prices.
+    """
 
     used: tuple[_Use, ...]
     too_big: tuple[int, ...]
-    bound: int
-    measure: str
+    how: str
+    bound: Callable[[bool], str]
 
 
 def _cut_sheets(
@@ -307,7 +317,8 @@ def _cut_sheets(
         )
         for sheet in plan.sheets
     )
-    return _Cut(used, plan.too_large, plan.bound_sheets, "area")
+    words = f"by area alone at least {plan.bound_sheets}; this plan {len(used)}"
+    return _Cut(used, plan.too_large, "first fit, largest first", lambda _: words)
 
 
 def _cut_bars(
@@ -317,17 +328,26 @@ def _cut_bars(
     kerf_m: float,
     keep: Keep,
 ) -> _Cut:
-    lengths_m = [offer.size_m[0] for offer in offers]
-    plan = first_fit_bars([length_m for length_m, _ in demand.pieces], lengths_m, worth, kerf_m)
+    stock = [BarStock(offer.size_m[0], price) for offer, price in zip(offers, worth, strict=True)]
+    plan = cut_bars([length_m for length_m, _ in demand.pieces], stock, kerf_m)
     used = tuple(
         _Use(
             bar.stock_index,
             len(bar.pieces),
-            bar_account(bar, lengths_m[bar.stock_index], 0.0, keep),
+            bar_account(bar, stock[bar.stock_index].length_m, 0.0, keep),
         )
         for bar in plan.bars
     )
-    return _Cut(used, plan.too_long, plan.bound_bars, "length")
+    return _Cut(used, plan.too_long, "best cutting plan found", partial(_bar_bound, plan))
+
+
+def _bar_bound(plan: BarPlan, priced: bool) -> str:  # noqa: FBT001 - given by place
+    """Return what no plan could beat, as a share of this one's cost, or length where unpriced."""
+    less = "cost" if priced else "length"
+    left = 1.0 - plan.bound_cost / plan.cost if plan.cost else 0.0
+    if left < SAME:
+        return f"proven: no plan has less {less}"
+    return f"proven: no plan can save more than {left:.1%} of the {less}"
 
 
 _CUTTERS = {SHEETS: _cut_sheets, BARS: _cut_bars}
@@ -338,8 +358,9 @@ def _two(offer: Offer) -> tuple[float, float]:
 
 
 def _bought_line(
-    want: Want, demand: _Demand, offer: Offer, used: Sequence[_Use], bound: str
-) -> OrderLine:
+    want: Want, demand: _Demand, offer: Offer, used: Sequence[_Use],
+    said: tuple[str, str],
+) -> OrderLine:  # fmt: skip
     account = summed(use.account for use in used)
     kg = account.times(demand.kg_per_size)
     count = len(used)
@@ -354,12 +375,12 @@ def _bought_line(
         stock_size=_size_text(offer.size_m),
         price_each=offer.price,
         cost=count * offer.price,
-        bound_text=bound,
+        bound_text=said[1],
         mass_kg=kg.stock,
         offcut_kg=kg.offcuts,
         scrap_kg=scrap * demand.kg_per_size,
         scrap_money=count * offer.price * scrap / account.stock,
-        how="first fit, largest first" + ("" if offer.price >= 0 else "; no price given"),
+        how=said[0] + ("" if offer.price >= 0 else "; no price given"),
     )
 
 

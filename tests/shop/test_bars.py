@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimator.shop.bars import first_fit_bars
+from estimator.shop.bars import BarStock, cut_bars
 
 lengths = st.lists(st.floats(0.02, 7.0), max_size=40)
 stocks = st.lists(st.tuples(st.floats(1.0, 7.0), st.floats(1.0, 90.0)), min_size=1, max_size=4)
@@ -17,7 +17,7 @@ trims = st.sampled_from([0.0, 0.01])
 
 def plan_of(lengths_m, stock, kerf_m=0.0, trim_m=0.0):
     """Return a plan for stock written as (length, price) pairs."""
-    return first_fit_bars(lengths_m, [s[0] for s in stock], [s[1] for s in stock], kerf_m, trim_m)
+    return cut_bars(lengths_m, [BarStock(*s) for s in stock], kerf_m, trim_m)
 
 
 @pytest.mark.parametrize(
@@ -47,19 +47,12 @@ def test_lengths_that_add_up_exactly_fill_the_bar():
     assert len(plan_of([0.1] * 10, [(1.0, 1.0)]).bars) == 1
 
 
-def test_first_fit_takes_the_first_open_bar():
-    """By hand: 4, 3, 2, 2, 1 m into 6 m is 4 + 2 and 3 + 2 + 1, in that order."""
-    plan = plan_of([1.0, 2.0, 3.0, 2.0, 4.0], [(6.0, 1.0)])
-
-    assert [bar.pieces for bar in plan.bars] == [(4, 1), (2, 3, 0)]
-
-
 def test_nothing_to_cut_buys_nothing():
     """An empty list is an empty plan with empty bounds."""
     plan = plan_of([], [(6.0, 10.0)])
 
     assert plan.bars == ()
-    assert (plan.cost, plan.bound_bars, plan.bound_cost, plan.bound_length_m) == (0, 0, 0, 0)
+    assert (plan.cost, plan.bound_cost, plan.length_m) == (0, 0, 0)
 
 
 def test_a_length_over_every_bar_is_named_and_left_out():
@@ -111,7 +104,8 @@ def test_each_piece_is_cut_once_and_fits(lengths_m, stock, kerf_m, trim_m):
     for bar in plan.bars:
         inside_m = stock[bar.stock_index][0] - 2 * trim_m
         used_m = math.fsum(lengths_m[i] for i in bar.pieces)
-        assert used_m + kerf_m * (len(bar.pieces) - 1) <= inside_m + 1e-8
+        rounding_m = 0.5e-4 * (len(bar.pieces) + 1)  # half of what a long bar is counted in, each
+        assert used_m + kerf_m * (len(bar.pieces) - 1) <= inside_m + rounding_m
 
 
 @settings(deadline=None)
@@ -120,8 +114,10 @@ def test_no_plan_is_under_its_bound(lengths_m, stock, kerf_m, trim_m):
     """Length alone must be bought, and the plan pays for its bars."""
     plan = plan_of(lengths_m, stock, kerf_m, trim_m)
 
-    assert len(plan.bars) >= plan.bound_bars
     assert plan.cost >= plan.bound_cost * (1 - 1e-9)
+    assert plan.bound_cost >= min(
+        (price * plan.length_m / length_m for length_m, price in stock), default=0.0
+    ) * (1 - 1e-9)
     assert plan.cost == pytest.approx(sum(stock[bar.stock_index][1] for bar in plan.bars))
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimator.shop.bars import Bar, first_fit_bars
+from estimator.shop.bars import Bar, BarStock, cut_bars
 from estimator.shop.offcuts import (
     Account,
     Keep,
@@ -82,14 +82,15 @@ def test_no_accounts_sum_to_nothing():
 def test_bars_account_for_every_metre(lengths_m, kerf_m, trim_m, keep_m):
     """Parts, offcuts, scrap, kerf and trim make the bars that were bought."""
     stock_m = [6.0, 4.0]
-    plan = first_fit_bars(lengths_m, stock_m, [30.0, 22.0], kerf_m, trim_m)
+    stock = [BarStock(stock_m[0], 30.0), BarStock(stock_m[1], 22.0)]
+    plan = cut_bars(lengths_m, stock, kerf_m, trim_m)
     accounts = [
         bar_account(bar, stock_m[bar.stock_index], trim_m, Keep(keep_m)) for bar in plan.bars
     ]
 
     assert all(entry >= 0 for account in accounts for entry in account)
     assert gap(summed(accounts)) == pytest.approx(0.0, abs=1e-9)
-    assert summed(accounts).parts == pytest.approx(plan.bound_length_m)
+    assert summed(accounts).parts == pytest.approx(plan.length_m)
 
 
 @settings(deadline=None)
