@@ -3,6 +3,7 @@
 Six-number arrays are (across, up, out) of force, movement, then the same of moment, rotation.
 """
 
+import math
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import NamedTuple
@@ -25,8 +26,18 @@ HOLDS: Mapping[str, Held] = MappingProxyType(
 )
 """What each way of holding the body resists: force, then moment, (across, up, out).
 
-A plain convention of this program, no source. Each acts in both senses here: a body that is
-lifted off what it only rests on shows as a bracket that pulls down.
+A plain convention of this program, no source. Each acts in both senses here, as long as it is at
+work: `LIFTS_OFF` says which do not.
+"""
+LIFTS_OFF: Mapping[str, str] = MappingProxyType(
+    {
+        "rests": "the body only lies on this bracket, and lifts off where it is pushed up",
+        "hook": "taken as hooked in: whether it can jump out when pushed up is not looked at",
+    }
+)
+"""What to say of a way of holding that bears down but does not keep the body down.
+
+Of these ``rests`` is worked out one way only (`estimator.supports.slackening`).
 """
 
 
@@ -44,6 +55,40 @@ class ArmSection(NamedTuple):
     i_vertical_m4: float
     i_sideways_m4: float
     j_m4: float
+
+
+class Arm(NamedTuple):
+    """A straight arm out from the wall.
+
+    Attributes:
+        length_m: Wall face to where the load bears, more than zero; the arm may go on beyond.
+        section: Its cross-section.
+        e_pa: Modulus of elasticity.
+        g_pa: Shear modulus.
+    """
+
+    length_m: float
+    section: ArmSection
+    e_pa: float
+    g_pa: float
+
+
+class Root(NamedTuple):
+    """How the wall holds an arm.
+
+    Attributes:
+        out_n_m: Force that pulls or pushes a plate one metre off its place: of the arm's plate,
+            and of the stay's, each by itself.
+        turn_nm_rad: Moment that tilts the arm's plate by one radian, about across and about up.
+        pinned: The root turns freely about across, as on a hinge bolt. Only a stay holds it then.
+    """
+
+    out_n_m: float = math.inf
+    turn_nm_rad: float = math.inf
+    pinned: bool = False
+
+
+BUILT_IN = Root()
 
 
 def tip_flexibility(length_m: float, section: ArmSection, e_pa: float, g_pa: float) -> Floats:
@@ -93,6 +138,51 @@ def tip_stiffness(length_m: float, section: ArmSection, e_pa: float, g_pa: float
     Arguments and errors as `tip_flexibility`, of which this is the inverse.
     """
     return np.asarray(linalg.inv(tip_flexibility(length_m, section, e_pa, g_pa)))
+
+
+def carried(offset_m: float) -> Floats:
+    """Return the movement further out for each unit movement of a point of a stiff arm.
+
+    Args:
+        offset_m: How much further out.
+
+    Returns:
+        (6, 6) float. Its transpose takes an action back to the point further in.
+    """
+    carrier = np.eye(6)
+    carrier[0, 4], carrier[1, 3] = offset_m, -offset_m
+    return carrier
+
+
+def flexibility_between(arm: Arm, at_m: float, acts_at_m: float, root: Root = BUILT_IN) -> Floats:
+    """Return the movement at one place of an arm for each unit action at another.
+
+    A root that is pinned counts as built in here: alone it would not hold the arm.
+
+    Args:
+        arm: Its length does not matter.
+        at_m: Where it moves, from the wall face.
+        acts_at_m: Where the action is.
+        root: How the wall gives.
+
+    Returns:
+        (6, 6) float; the transpose of the same with the places exchanged.
+
+    Raises:
+        ValueError: A size that is not more than zero.
+
+    References:
+        Cantilever; beyond the action the arm stays straight. Maxwell's reciprocal theorem.
+    """
+    if not (root.out_n_m > 0 and root.turn_nm_rad > 0):
+        msg = f"a wall needs stiffnesses above zero, got {root}"
+        raise ValueError(msg)
+    nearer_m = min(at_m, acts_at_m)
+    bent = tip_flexibility(nearer_m, *arm[1:])
+    turn = 1 / root.turn_nm_rad
+    wall = np.diag([0.0, 0.0, 1 / root.out_n_m, turn, turn, 0.0])
+    bent += carried(nearer_m) @ wall @ carried(nearer_m).T
+    return np.asarray(carried(at_m - nearer_m) @ bent @ carried(acts_at_m - nearer_m).T)
 
 
 def released(stiffness: Floats, held: Held) -> Floats:

@@ -4,6 +4,7 @@ Loads and reactions are six numbers, force then moment, (across, up, out). All a
 bracket: what the body does to it.
 """
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -19,7 +20,7 @@ LOWEST_RATIO = 1e-9
 """Smallest stiffness, as a part of the largest, that still counts as holding the body."""
 
 
-class _Body(NamedTuple):
+class RigidBody(NamedTuple):
     """A rigid body on brackets, seen from the middle of the brackets.
 
     Attributes:
@@ -55,6 +56,35 @@ def rigid_sharing(points_m: Floats, stiffness: Floats, loads: Floats) -> Floats:
         Stiffness method for a rigid body: K = sum of B^T k B, with B the movement of a
         bracket's point for a movement of the body.
     """
+    return np.asarray(
+        np.einsum("nij,mnj->mni", stiffness, rigid_movements(points_m, stiffness, loads))
+    )
+
+
+def rigid_movements(points_m: Floats, stiffness: Floats, loads: Floats) -> Floats:
+    """Return how a rigid body on brackets moves where it meets each of them.
+
+    Arguments and errors as `rigid_sharing`.
+
+    Returns:
+        (m, n, 6) float: movement [m], then rotation [rad], the same for all brackets.
+    """
+    body = held_body(points_m, stiffness)
+    about_centre = moved(loads, -body.centre_m) * body.scale
+    movement = linalg.solve(body.stiffness, about_centre.T, assume_a="pos").T * body.scale
+    return np.asarray(np.einsum("nij,mj->mni", body.carriers, movement))
+
+
+def held_body(points_m: Floats, stiffness: Floats) -> RigidBody:
+    """Return a rigid body on its brackets, refusing one that can move.
+
+    Args:
+        points_m: (n, 3) float.
+        stiffness: (n, 6, 6) float.
+
+    Raises:
+        MechanismError: The brackets leave the body free to move.
+    """
     body = _assembled(points_m, stiffness)
     free = _free_movements(body)
     if free:
@@ -62,11 +92,35 @@ def rigid_sharing(points_m: Floats, stiffness: Floats, loads: Floats) -> Floats:
         words = "; ".join(movement_words(movement, names, points_m) for movement in free)
         msg = f"the brackets do not hold the body: it is {words}"
         raise MechanismError(msg, free)
-    about_centre = moved(loads, -body.centre_m) * body.scale
-    movement = linalg.solve(body.stiffness, about_centre.T, assume_a="pos").T * body.scale
-    return np.asarray(
-        np.einsum("nij,njk,mk->mni", stiffness, body.carriers, movement, optimize=True)
-    )
+    return body
+
+
+def changed(stiffness: Floats, factors: Floats) -> Floats:
+    """Return brackets of which some are softer, or not there at all.
+
+    Args:
+        stiffness: (n, 6, 6) float.
+        factors: (n,) float: 1 as calculated, 0.5 half as stiff, 0 slack or not up yet.
+    """
+    return np.asarray(stiffness * factors[:, np.newaxis, np.newaxis])
+
+
+def free_words(points_m: Floats, stiffness: Floats, names: Sequence[str]) -> str:
+    """Return what brackets leave free, in words; blank when they hold the body.
+
+    A bracket without any stiffness is not there: nothing swings about it.
+
+    Args:
+        points_m: (n, 3) float.
+        stiffness: (n, 6, 6) float.
+        names: (n,) of the brackets.
+    """
+    there = np.flatnonzero(stiffness.any(axis=(1, 2)))
+    if not there.size:
+        return "free to fall"
+    at_m, kept = points_m[there], [names[int(n)] for n in there]
+    free = free_movements(at_m, stiffness[there])
+    return "; ".join(movement_words(movement, kept, at_m) for movement in free)
 
 
 def free_movements(points_m: Floats, stiffness: Floats) -> tuple[Movement, ...]:
@@ -98,7 +152,7 @@ def imbalance(points_m: Floats, reactions: Floats, loads: Floats) -> float:
     return float(np.max(left_over / np.where(largest > 0, largest, 1.0)))
 
 
-def _assembled(points_m: Floats, stiffness: Floats) -> _Body:
+def _assembled(points_m: Floats, stiffness: Floats) -> RigidBody:
     """Return the stiffness of the body on all its brackets, about their middle."""
     centre_m = points_m.mean(axis=0)
     arms_m = points_m - centre_m
@@ -109,10 +163,10 @@ def _assembled(points_m: Floats, stiffness: Floats) -> _Body:
     along, about = np.trace(whole[:3, :3]), np.trace(whole[3:, 3:])
     length_m = float(np.sqrt(about / along)) if about > 0 and along > 0 else 1.0
     scale = np.repeat([1.0, 1.0 / length_m], 3)
-    return _Body(carriers, scale[:, np.newaxis] * whole * scale, centre_m, length_m, scale)
+    return RigidBody(carriers, scale[:, np.newaxis] * whole * scale, centre_m, length_m, scale)
 
 
-def _free_movements(body: _Body) -> tuple[Movement, ...]:
+def _free_movements(body: RigidBody) -> tuple[Movement, ...]:
     """Return the movements that the body's stiffness does not resist."""
     stiffnesses, twists = linalg.eigh(body.stiffness)
     free = stiffnesses <= LOWEST_RATIO * stiffnesses[-1]

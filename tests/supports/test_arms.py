@@ -7,7 +7,12 @@ from hypothesis import strategies as st
 
 from estimator.supports.arms import (
     HOLDS,
+    LIFTS_OFF,
+    Arm,
     ArmSection,
+    Root,
+    carried,
+    flexibility_between,
     moved,
     released,
     tip_flexibility,
@@ -123,3 +128,39 @@ def test_moving_many_at_once():
 
     assert moved(action, ways) == pytest.approx(np.array([moved(action, w) for w in ways]))
     assert moved(np.tile(action, (4, 1)), ways[0]).shape == (4, 6)
+
+
+def test_arm_is_straight_beyond_its_load():
+    """By hand: further out it moves by its slope, and a load further out brings a moment along."""
+    arm = Arm(LENGTH_M, SECTION, *STEEL)
+    tip = tip_flexibility(0.5, SECTION, *STEEL)
+
+    beyond = flexibility_between(arm, 0.8, 0.5)
+
+    assert beyond[1, 1] == pytest.approx(tip[1, 1] - 0.3 * tip[3, 1])
+    assert beyond[0, 0] == pytest.approx(tip[0, 0] + 0.3 * tip[4, 0])
+    assert flexibility_between(arm, 0.5, 0.8) == pytest.approx(beyond.T)
+    assert flexibility_between(arm, 0.5, 0.5) == pytest.approx(tip)
+
+
+def test_carrying_is_moving_turned_round():
+    """Work: the movement carried out does with an action what the action taken back does."""
+    action = np.array([1.0, -2, 3, 4, -5, 6])
+
+    assert carried(0.7).T @ action == pytest.approx(moved(action, np.array([0, 0, 0.7])))
+
+
+def test_wall_gives_by_pulling_and_tilting_only():
+    """By hand: pull over its stiffness, moment over its; sliding and twisting are left stiff."""
+    arm, root = Arm(LENGTH_M, SECTION, *STEEL), Root(out_n_m=2e7, turn_nm_rad=5e5)
+
+    found = flexibility_between(arm, 0.5, 0.8, root) - flexibility_between(arm, 0.5, 0.8)
+
+    diagonal = [0.5 * 0.8 / 5e5, 0.5 * 0.8 / 5e5, 1 / 2e7, 1 / 5e5, 1 / 5e5, 0]
+    assert np.diag(found) == pytest.approx(diagonal, abs=1e-15)
+
+
+def test_what_lifts_off_is_a_way_of_holding():
+    """Words for those that bear down only; nothing else."""
+    assert set(LIFTS_OFF) < set(HOLDS)
+    assert all(HOLDS[name][1] for name in LIFTS_OFF)

@@ -6,8 +6,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
-from estimator.supports.arms import ArmSection, moved, tip_stiffness
-from estimator.supports.sharing import imbalance, rigid_sharing
+from estimator.supports.arms import HOLDS, ArmSection, moved, released, tip_stiffness
+from estimator.supports.sharing import (
+    changed,
+    free_words,
+    imbalance,
+    rigid_movements,
+    rigid_sharing,
+)
 
 STEEL = (210e9, 81e9)
 ARM = ArmSection(1.5e-3, 1.4e-6, 1.4e-6, 2.2e-6)
@@ -136,3 +142,53 @@ def test_a_number_that_is_not_one_is_refused():
 
     with pytest.raises(ValueError, match="infs or NaNs"):
         rigid_sharing(np.zeros((1, 3)), stiffness, np.ones((1, 6)))
+
+
+@given(supported())
+def test_body_moves_as_one(case):
+    """Every bracket sees the same rotation, and its own movement by where it is."""
+    points_m, stiffness, loads = case
+
+    movements = rigid_movements(points_m, stiffness, loads)
+
+    first, turn = movements[:, :1], movements[:, :1, 3:]
+    expected = first[..., :3] + np.cross(turn, points_m - points_m[0])
+    size = np.abs(movements).max()
+    assert movements[..., 3:] == pytest.approx(
+        np.broadcast_to(turn, expected.shape), abs=1e-9 * size
+    )
+    assert movements[..., :3] == pytest.approx(expected, abs=1e-9 * size)
+
+
+PINS = np.tile(released(tip_stiffness(0.4, ARM, *STEEL), HOLDS["pin"]), (4, 1, 1))
+CORNERS = np.array([(-1, 0, 0.4), (1, 0, 0.4), (0, 0.8, 0.4), (0, 0, 0.4)])
+NAMES = ("B1", "B2", "B3", "B4")
+
+
+def test_half_and_slack():
+    """A half stiff bracket among equal ones takes half as much; a slack one nothing; statics."""
+    body = np.array([[0, -100.0, 0, 0, 0, 0]])
+    row_m = np.array([(0, 0, 0.4), (0, 0, 0.4), (0, 0, 0.4)])
+    equal = np.tile(tip_stiffness(0.4, ARM, *STEEL), (3, 1, 1))
+    at_arms = moved(body, np.array([0, 0, 0.4]))
+
+    softer = changed(equal, np.array([1, 0.5, 1]))
+    slack = changed(equal, np.array([1, 0, 1]))
+
+    assert rigid_sharing(row_m, softer, at_arms)[0, :, 1] == pytest.approx([-40, -20, -40])
+    assert rigid_sharing(row_m, slack, at_arms)[0, :, 1] == pytest.approx([-50, 0, -50])
+
+
+def test_what_a_slack_bracket_frees_is_named():
+    """Pins in a row let go of what the one beside the row held; the slack one is not named."""
+    words = {
+        (1, 1, 1, 1): "",
+        (1, 1, 0, 1): "free to swing about the line through B1, B2 and B4",
+        (1, 1, 0, 0): "free to swing about the line through B1 and B2",
+        (1, 0, 0, 1): "free to swing about the line through B1 and B4",
+        (0, 0, 0, 0): "free to fall",
+    }
+
+    for factors, expected in words.items():
+        stiffness = changed(PINS, np.array(factors, dtype=float))
+        assert free_words(CORNERS, stiffness, NAMES) == expected, factors

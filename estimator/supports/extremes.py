@@ -1,0 +1,184 @@
+"""The furthest that combined actions go in given directions, at every bracket.
+
+A direction is a weight for each of the six numbers of an action: what is furthest in it is a
+corner of the hull of all actions. One case of each cause acts at a time, on all that moves alike,
+and everything stands in one stance, which is one position of each mover.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.supports.combinations import Combination
+from estimator.supports.envelope import ABSENT
+from estimator.supports.slackening import NO_STATE, consistent_state
+
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+Whole = NDArray[np.intp]
+
+
+class Answers(NamedTuple):
+    """Unfactored actions in s stances at n brackets, in each of t states of one-way parts.
+
+    Attributes:
+        permanent: (t, s, n, 6) float.
+        cases: Of each cause (t, s, k, n, 6) float.
+        at_work: (t, o) bool: which of o one-way parts work in each state; (1, 0) without any.
+        carried_permanent: (t, s, o) float: what each would carry, N.
+        carried: Of each cause (t, s, k, o) float.
+    """
+
+    permanent: Floats
+    cases: Mapping[str, Floats]
+    at_work: Flags
+    carried_permanent: Floats
+    carried: Mapping[str, Floats]
+
+
+class Furthest(NamedTuple):
+    """The furthest of each of c combinations at n brackets in d directions.
+
+    Attributes:
+        value: (c, n, d) float; -inf where no case of the combination is held.
+        stance: (c, n, d) int.
+        state: (c, n, d) int, of the one-way parts.
+        cases: (a, c, n, d) int: case of each cause in the order of `Answers.cases`, or `ABSENT`.
+        unheld: (c,) int: cases in which nothing holds the body.
+    """
+
+    value: Floats
+    stance: Whole
+    state: Whole
+    cases: Whole
+    unheld: Whole
+
+
+def furthest(answers: Answers, combinations: Sequence[Combination], directions: Floats) -> Furthest:
+    """Return the furthest of every combination in every direction.
+
+    Args:
+        answers: To every cause.
+        combinations: With factors that are not negative; causes without an answer count as none.
+        directions: (n, d, 6) float, of each bracket.
+    """
+    if answers.at_work.shape[1]:
+        return _stacked([_furthest_one_way(answers, one, directions) for one in combinations])
+    return _furthest_linear(answers, combinations, directions)
+
+
+def action_of(answers: Answers, combination: Combination, at: Sequence[int]) -> Floats:
+    """Return the combined action on every bracket, (n, 6) float.
+
+    Args:
+        answers: To every cause.
+        combination: Factors.
+        at: State of one-way parts, stance, then the case of each cause as in `Furthest.cases`.
+    """
+    state, stance, *cases = at
+    action = combination.permanent_factor * answers.permanent[state, stance]
+    for (cause, answer), case in zip(answers.cases.items(), cases, strict=True):
+        if case != ABSENT:
+            action = action + combination.variable_factors[cause] * answer[state, stance, case]
+    return np.asarray(action)
+
+
+def _furthest_linear(
+    answers: Answers, combinations: Sequence[Combination], directions: Floats
+) -> Furthest:
+    """Return the furthest where everything works both ways.
+
+    In one stance the causes go their furthest each by itself, as no factor is negative.
+    """
+    tops = [_along(answers.permanent[0][:, np.newaxis], directions)[:, :, 0]]
+    places = []
+    for answer in answers.cases.values():
+        along = _along(answer[0], directions)
+        place = along.argmax(axis=2)
+        tops.append(_taken(along, place, 2))
+        places.append(place)
+    factors = np.array([_factors(answers, one) for one in combinations])
+    totals = np.tensordot(factors, np.array(tops), axes=1)
+    stance = totals.argmax(axis=2)
+    cases = np.array(
+        [
+            np.where(
+                factors[:, a + 1, np.newaxis, np.newaxis] > 0,
+                _taken(np.broadcast_to(place, totals.shape), stance, 2),
+                ABSENT,
+            )
+            for a, place in enumerate(places)
+        ],
+        dtype=np.intp,
+    ).reshape(len(places), *stance.shape)
+    return Furthest(
+        _taken(totals, stance, 2), stance, np.zeros_like(stance), cases,
+        np.zeros(len(combinations), dtype=np.intp),
+    )  # fmt: skip
+
+
+def _furthest_one_way(answers: Answers, combination: Combination, directions: Floats) -> Furthest:
+    """Return the furthest of one combination, every case with what works in it."""
+    names = list(answers.cases)
+    ours = [a for a, name in enumerate(names) if name in combination.variable_factors]
+    brackets = answers.permanent.shape[2]
+    total, crossed = _crossed(answers, combination, [names[a] for a in ours])
+    wide = total[..., brackets * 6 :]
+    chosen = consistent_state(wide, answers.at_work)
+    held = chosen != NO_STATE
+    acting = total[chosen, np.arange(len(chosen)), : brackets * 6]
+    acting = np.where(held[:, np.newaxis], acting, 0.0).reshape(-1, 1, brackets, 6)
+    along = _along(acting, directions)[:, :, 0]
+    along = np.where(held[np.newaxis, :, np.newaxis], along, -np.inf)
+    place = along.argmax(axis=1)
+    stance, *cases = np.unravel_index(place, crossed)
+    every = np.full((len(names), *place.shape), ABSENT, dtype=np.intp)
+    if ours:
+        every[ours] = np.array(cases)
+    return Furthest(_taken(along, place, 1), stance, chosen[place], every, np.array((~held).sum()))
+
+
+def _crossed(
+    answers: Answers, combination: Combination, names: Sequence[str]
+) -> tuple[Floats, tuple[int, ...]]:
+    """Return all cases of a combination in each state (t, m, 6 n + o), and what m is made of."""
+    states, stances = answers.permanent.shape[:2]
+    flat = answers.permanent.reshape(states, stances, -1)
+    total = combination.permanent_factor * np.concatenate([flat, answers.carried_permanent], -1)
+    total = total.reshape(states, stances, *(1,) * len(names), -1)
+    for place, name in enumerate(names):
+        answer = answers.cases[name]
+        flat = answer.reshape(*answer.shape[:3], -1)
+        both = np.concatenate([flat, answers.carried[name]], axis=-1)
+        others = tuple(2 + k for k in range(len(names)) if k != place)
+        total = total + combination.variable_factors[name] * np.expand_dims(both, others)
+    return total.reshape(states, -1, total.shape[-1]), total.shape[1:-1]
+
+
+def _factors(answers: Answers, combination: Combination) -> list[float]:
+    variable = combination.variable_factors
+    return [combination.permanent_factor, *(variable.get(cause, 0.0) for cause in answers.cases)]
+
+
+def _along(actions: Floats, directions: Floats) -> Floats:
+    """Return how far actions (s, k, n, 6) go in directions (n, d, 6): (n, s, k, d)."""
+    stances, cases, brackets, _ = actions.shape
+    flat = actions.transpose(2, 0, 1, 3).reshape(brackets, -1, 6)
+    along = flat @ directions.transpose(0, 2, 1)
+    return np.asarray(along.reshape(brackets, stances, cases, -1))
+
+
+def _taken(values: NDArray, place: Whole, axis: int) -> NDArray:  # type: ignore[type-arg]
+    """Return the entries at a place along an axis, which falls away."""
+    return np.take_along_axis(values, np.expand_dims(place, axis), axis).squeeze(axis)
+
+
+def _stacked(found: Sequence[Furthest]) -> Furthest:
+    """Return what was found for each combination as one."""
+    value, stance, state, cases, unheld = (list(some) for some in zip(*found, strict=True))
+    return Furthest(
+        np.array(value), np.array(stance), np.array(state), np.stack(cases, axis=1),
+        np.array(unheld),
+    )  # fmt: skip

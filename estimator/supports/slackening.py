@@ -1,0 +1,168 @@
+"""What works one way only: stays that go slack, and bodies that lift off what they rest on.
+
+Which of them are at work depends on the whole load, so it is judged on factored, combined
+actions, never cause by cause.
+"""
+
+from collections.abc import Sequence
+from itertools import product
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from estimator.supports.mechanisms import MechanismError
+from estimator.supports.sharing import rigid_movements
+
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+Whole = NDArray[np.intp]
+
+MOST = 6
+"""Things that work one way in one set: every combination of them is tried, 64 at the most."""
+NO_STATE = -1
+"""Nothing holds the body in this case: it lifts off, or leans on what can only pull."""
+_ROUNDING = 1e-9
+"""Part of the largest force of a case below which a force counts as none."""
+
+
+class OneWay(NamedTuple):
+    """Something of a bracket that works one way only.
+
+    Attributes:
+        bracket: Its place in the row of brackets, from 0.
+        sense: (6,) float: force it would carry, N, for each unit movement of the body where it
+            meets that bracket; above zero while it works. See `stay_sense` and `rest_sense`.
+    """
+
+    bracket: int
+    sense: Floats
+
+
+class OneWayShares(NamedTuple):
+    """What a rigid body on brackets with one-way parts does to each.
+
+    Attributes:
+        actions: (m, n, 6) float, at each bracket's point; NaN where nothing holds.
+        state: (m,) int: row of `states_of`; `NO_STATE` where nothing holds.
+        carried_n: (m, k) float: what each one-way thing carries; 0 where it does not work.
+    """
+
+    actions: Floats
+    state: Whole
+    carried_n: Floats
+
+
+def states_of(count: int) -> Flags:
+    """Return every combination of so many one-way things: (2^count, count), all at work first.
+
+    Raises:
+        ValueError: More than `MOST`.
+    """
+    if count > MOST:
+        msg = (
+            f"{count} stays and rests that work one way only share one body, of which no more "
+            f"than {MOST} can be tried together: take some as struts, or split the set"
+        )
+        raise ValueError(msg)
+    return np.array(list(product((True, False), repeat=count)), dtype=bool).reshape(2**count, count)
+
+
+def stay_sense(stiffness: Floats, pull: Floats) -> Floats:
+    """Return the sense, (6,) float, of a stay that only pulls.
+
+    Args:
+        stiffness: (6, 6) float: of the bracket with its stay at work, joint to the body included.
+        pull: (6,) float: the stay's pull for each unit action on the bracket.
+    """
+    return np.asarray(pull @ stiffness)
+
+
+def rest_sense(stiffness: Floats) -> Floats:
+    """Return the sense, (6,) float, of a body that rests on a bracket of this stiffness (6, 6)."""
+    up = np.zeros(6)
+    up[1] = -1.0
+    return np.asarray(up @ stiffness)
+
+
+def consistent_state(would_carry_n: Floats, at_work: Flags) -> Whole:
+    """Return for each load case the state that agrees with itself.
+
+    In it, what is at work carries a force in its own sense, and what is not would have to carry
+    one against it: a slack stay has become shorter, what has lifted off stands clear.
+
+    Args:
+        would_carry_n: (s, m, k) float: in each state and case, what each one-way thing carries
+            or, where not at work, would carry at once if the same movement (of a stay: the same
+            action on its arm) found it at work. All NaN in a state that does not hold the body.
+        at_work: (s, k) bool, as `states_of`.
+
+    Returns:
+        (m,) int: which state; the first where several agree, for they share alike; `NO_STATE`
+        where none does.
+
+    References:
+        Linear complementarity: of a body that every state holds, exactly one state agrees with
+        itself, but for ties.
+    """
+    cases = np.arange(would_carry_n.shape[1])
+    margins = np.where(at_work[:, np.newaxis], would_carry_n, -would_carry_n)
+    worst = np.nan_to_num(margins, nan=-np.inf).min(axis=2, initial=np.inf)
+    best = worst.argmax(axis=0)
+    least = worst[best, cases]
+    sizes = np.abs(would_carry_n[best, cases]).max(axis=1, initial=0.0)
+    # Where every state holds the body one of them must agree, so that it fails to is rounding.
+    holds = (worst > -np.inf).all(axis=0)
+    slip = np.maximum(_ROUNDING * sizes, np.where(holds, -least, 0.0))
+    agree = worst >= -slip
+    return np.where(agree.any(axis=0), agree.argmax(axis=0), NO_STATE)
+
+
+def one_way_sharing(
+    points_m: Floats, stiffness: Floats, one_ways: Sequence[OneWay], loads: Floats
+) -> OneWayShares:
+    """Return what a rigid body puts on each bracket where some parts work one way only.
+
+    Args:
+        points_m: (n, 3) float: where each bracket meets the body.
+        stiffness: (s, n, 6, 6) float: of every bracket in every state, in the order of
+            `states_of`.
+        one_ways: (k,) one-way parts, s = 2^k.
+        loads: (m, 6) float: whole load cases about the datum, factored and combined.
+
+    Raises:
+        ValueError: More one-way parts than `MOST`.
+        MechanismError: The brackets leave the body free to move with everything at work.
+    """
+    at_work = states_of(len(one_ways))
+    movements = _movements(points_m, stiffness)
+    brackets = [one.bracket for one in one_ways]
+    senses = np.array([one.sense for one in one_ways]).reshape(-1, 6)
+    carried_by = np.einsum("slki,ki->slk", movements[:, :, brackets], senses)
+    would_carry_n = loads @ carried_by
+    chosen = consistent_state(would_carry_n, at_work)
+    actions = np.full((len(loads), len(points_m), 6), np.nan)
+    carried_n = np.full((len(loads), len(one_ways)), np.nan)
+    for state in np.unique(chosen[chosen != NO_STATE]):
+        cases = chosen == state
+        by_load = np.einsum("nij,lnj->lni", stiffness[state], movements[state])
+        actions[cases] = np.tensordot(loads[cases], by_load, axes=1)
+        carried_n[cases] = np.where(at_work[state], would_carry_n[state, cases], 0.0)
+    return OneWayShares(actions, chosen, carried_n)
+
+
+def _movements(points_m: Floats, stiffness: Floats) -> Floats:
+    """Return how the body moves at each bracket for six unit loads in each state, (s, 6, n, 6).
+
+    Within a state everything is proportional to the load. NaN where a state holds nothing.
+    """
+    movements = np.full((len(stiffness), 6, len(points_m), 6), np.nan)
+    refusals = []
+    for state, here in enumerate(stiffness):
+        try:
+            movements[state] = rigid_movements(points_m, here, np.eye(6))
+        except MechanismError as refusal:
+            refusals.append(refusal)
+    if len(refusals) == len(stiffness):
+        raise refusals[0]
+    return movements

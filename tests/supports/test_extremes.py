@@ -1,0 +1,75 @@
+"""The furthest of combined actions, against every case worked out one by one."""
+
+from itertools import product
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from estimator.supports.combinations import Factors, combinations
+from estimator.supports.envelope import ABSENT
+from estimator.supports.extremes import Answers, action_of, furthest
+from estimator.supports.slackening import NO_STATE, consistent_state, states_of
+
+RULES = combinations(("wind", "snow"), Factors({"wind": 0.6, "snow": 0.5}))
+
+
+def answers_of(seed, parts):
+    """Return random answers: 3 stances, 2 brackets, 4 cases of wind and 2 of snow."""
+    rng = np.random.default_rng(seed)
+    at_work = states_of(parts)
+    states = len(at_work)
+    sizes = {"wind": 4, "snow": 2}
+    return Answers(
+        rng.normal(size=(states, 3, 2, 6)),
+        {cause: rng.normal(size=(states, 3, k, 2, 6)) for cause, k in sizes.items()},
+        at_work,
+        rng.normal(size=(states, 3, parts)),
+        {cause: rng.normal(size=(states, 3, k, parts)) for cause, k in sizes.items()},
+    )
+
+
+def every_case(answers, rule):
+    """Yield the state, stance and cases of a combination, one by one."""
+    ranges = [range(a.shape[2]) if cause in rule.variable_factors else (ABSENT,)
+              for cause, a in answers.cases.items()]  # fmt: skip
+    for stance, cases in product(range(3), product(*ranges)):
+        carried = rule.permanent_factor * answers.carried_permanent[:, stance]
+        for (cause, each), case in zip(answers.carried.items(), cases, strict=True):
+            if case != ABSENT:
+                carried = carried + rule.variable_factors[cause] * each[:, stance, case]
+        state = 0
+        if answers.at_work.shape[1]:
+            state = int(consistent_state(carried[:, np.newaxis], answers.at_work)[0])
+        yield (state, stance, *cases)
+
+
+@settings(max_examples=40)
+@given(seed=st.integers(0, 10_000), parts=st.integers(0, 2))
+def test_no_case_goes_further(seed, parts):
+    """In twenty directions and every combination it is the largest of all cases, and a case."""
+    answers = answers_of(seed, parts)
+    ways = np.random.default_rng(seed + 1).normal(size=(2, 20, 6))
+    found = furthest(answers, RULES, ways)
+    for c, rule in enumerate(RULES):
+        held = [at for at in every_case(answers, rule) if at[0] != NO_STATE]
+        assert found.unheld[c] == len(list(every_case(answers, rule))) - len(held)
+        if not held:
+            assert np.isneginf(found.value[c]).all()
+            continue
+        actions = np.array([action_of(answers, rule, at) for at in held])
+        along = np.einsum("mnj,ndj->mnd", actions, ways)
+        assert found.value[c] == pytest.approx(along.max(axis=0))
+        for n, d in product(range(2), range(20)):
+            at = (found.state[c, n, d], found.stance[c, n, d], *found.cases[:, c, n, d])
+            whole = action_of(answers, rule, tuple(int(i) for i in at))
+            assert whole[n] @ ways[n, d] == pytest.approx(found.value[c, n, d])
+
+
+def test_a_cause_that_is_left_out_has_no_case():
+    """Permanent actions alone name no case of wind or snow."""
+    found = furthest(answers_of(1, 0), RULES[:1], np.eye(6)[np.newaxis].repeat(2, axis=0))
+
+    assert not RULES[0].variable_factors
+    assert (found.cases == ABSENT).all()
