@@ -1,4 +1,4 @@
-"""Rigid sharing against textbook bolt groups loaded in their own plane.
+"""Textbook bolt groups loaded in their own plane: as rigid sharing, and as the shear of fixings.
 
 [SHIGLEY] Budynas and Nisbett, Shigley's Mechanical Engineering Design, Example 8-7 (pages 457-458
           of the copy at digilib.universitaspertamina.ac.id): 16 kN at 425 mm from the middle of
@@ -11,6 +11,7 @@
 import numpy as np
 import pytest
 
+from estimator.supports.fixings import group_shear
 from estimator.supports.sharing import rigid_sharing
 
 GROUPS = [
@@ -30,6 +31,7 @@ def test_shear_per_bolt(name, half_mm, force_n, arm_mm, shears_kn, tol_kn):
 
     shear_n = np.linalg.norm(rigid_sharing(points_m, springs, load)[0, :, :2], axis=1)
 
+    assert np.linalg.norm(group_shear(points_m[:, :2], load[0]), axis=1) == pytest.approx(shear_n)
     far, near = shear_n[:2] / 1e3, shear_n[2:] / 1e3
     assert near == pytest.approx([shears_kn[0]] * 2, abs=tol_kn), name
     assert far == pytest.approx([shears_kn[1]] * 2, abs=tol_kn), name

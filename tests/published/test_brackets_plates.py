@@ -1,0 +1,215 @@
+"""Wall plates and fixings against worked examples and an independent program.
+
+[BHANDARI] V. B. Bhandari, Design of Machine Elements, Examples 7.4 to 7.8, pages 235 to 239; inputs
+           and method from the Scilab textbook companion (FOSSEE/Scilab-TBC-Uploads on GitHub,
+           764/CH7/EX7.4 to EX7.8), which prints the core areas.
+[TOWER]    Calculation sheet for the base plate of a tower leg, scribd.com/document/381402416, pages
+           116-118: a cubic with a wrong sign. Its inputs as printed, its answer put right.
+[DG1]      AISC Design Guide 1, Base Plate and Anchor Rod Design, 2nd edition (2006), 3.4: inputs
+           from memory, worked by its formulas.
+[IS 800]   Practice with IS 800 texts, a fixed axis at one seventh of the height: from memory.
+[FOOTING]  eykaraduman/RectFootingBiaxialBending on GitHub, data/Test.txt: corner pressures under
+           five loads by the formulas of Bellos and Bakas, Complete Analytical Solution for Linear
+           Soil Pressure Distribution under Rigid Rectangular Spread Footings, International Journal
+           of Geomechanics, 2017. Printed to four decimals of a tonne per square metre.
+[BS 8539]  BS 8539:2012 Annex B.3, number and load of proof tests, as quoted on a fixings page.
+"""
+
+import numpy as np
+import pytest
+
+from estimator.supports.contact import WallPlate, contact
+from estimator.supports.fixings import (
+    PROOF_TESTS,
+    Row,
+    centroid_pulls,
+    edge_tilt_pulls,
+    fixed_axis_pulls,
+    group_shear,
+    proof_tests,
+    row_by_push,
+    row_by_uniform_push,
+)
+
+
+def test_three_bolts_in_a_line():
+    """[BHANDARI 7.4] 5 kN at 305 mm from three bolts 75 mm apart: 5/3 + 5 x 305/150 kN at one end.
+
+    The companion prints only the size that follows, M20.
+    """
+    points_m = np.array([(-0.075, 0), (0, 0), (0.075, 0)])
+
+    shear_n = group_shear(points_m, [0, -5000, 0, 0, 0, -5000 * 0.305])
+
+    assert shear_n[2] == pytest.approx([0, -5000 / 3 - 5000 * 305 / 150], rel=1e-12)
+    assert shear_n[1] == pytest.approx([0, -5000 / 3], rel=1e-12)
+
+
+# name, heights of the rows over the tilting edge [mm], bolts in a row, force [kN], arm [mm],
+# pull per bolt of the far row [N]
+TILTING = [
+    ("7.5", (150, 25), 2, 25, 100, 8108.108),
+    ("7.6", (550, 50), 2, 25, 500, 25e3 * 500 * 550 / (2 * (550**2 + 50**2))),
+    ("7.7", (300, 200, 100), 2, 50, 250, 133.928571 * 100),
+]
+
+
+@pytest.mark.parametrize(("name", "heights_mm", "in_row", "force_kn", "arm_mm", "pull_n"), TILTING)
+def test_edge_tilt(name, heights_mm, in_row, force_kn, arm_mm, pull_n):
+    """[BHANDARI] A load along the wall tilts the plate about its edge."""
+    half_m = (sum(heights_mm) / len(heights_mm)) / 1e3
+    points_m = np.array([(a * 0.05, h / 1e3 - half_m) for h in heights_mm for a in range(in_row)])
+    points_m[:, 0] -= points_m[:, 0].mean()
+
+    pulls_n = edge_tilt_pulls(points_m, np.array([0.1, half_m]), [0, 0, 0, force_kn * arm_mm, 0, 0])
+
+    assert pulls_n[:in_row] == pytest.approx(pull_n, rel=1e-7), name
+
+
+def test_edge_tilt_with_shear_needs_the_printed_core():
+    """[BHANDARI 7.5, 7.6] The printed core areas follow from pull and direct shear."""
+    shear_n = np.linalg.norm(group_shear(np.eye(4)[:, :2], [0, -25e3, 0, 0, 0, 0]).mean(axis=0))
+    pulls_n = np.array([8108.108, 25e3 * 500 * 550 / (2 * (550**2 + 50**2))])
+
+    largest_shear_n = np.hypot(pulls_n[0] / 2, shear_n)
+    largest_pull_n = pulls_n[1] / 2 + np.hypot(pulls_n[1] / 2, shear_n)
+
+    assert largest_shear_n / (0.5 * 380 / 2.5) == pytest.approx(98.022213, rel=1e-6)
+    assert largest_pull_n / 35 == pytest.approx(401.446244, rel=1e-8)
+
+
+def test_pull_away_from_the_wall_and_tilt():
+    """[BHANDARI 7.8] 20 kN off the wall, shared evenly, and 550 mm of tilt; core at 75 N/mm2."""
+    points_m = np.array([(0, 0.2), (0, -0.2)])
+
+    pulls_n = edge_tilt_pulls(points_m, np.array([0.1, 0.25]), [0, 0, 20e3, 20e3 * 0.55, 0, 0])
+
+    assert pulls_n[0] / 75 == pytest.approx(455.284553, rel=1e-8)
+
+
+TOWER = Row(breadth_m=0.3, depth_m=0.3, to_row_m=0.086, area_m2=390.781748e-6, ratio=10.0)
+TOWER_OFF_M = 1096875 / 1075 / 1e3
+
+
+def test_cubic_of_the_base_plate_texts():
+    """[TOWER] With the sign put right: zone 72.566851 mm, 4540.028119 kg, 0.515848770 kg/mm2."""
+    block = row_by_push(TOWER, 1075, TOWER_OFF_M)
+
+    assert block.zone_m * 1e3 == pytest.approx(72.566851, rel=1e-8)
+    assert block.pull_n == pytest.approx(4540.028119, rel=1e-9)
+    assert block.peak_pa / 1e6 == pytest.approx(0.515848770, rel=1e-8)
+
+
+def test_wrong_sign_is_not_followed():
+    """[TOWER] prints 4469 kg; the strains of its zone of 64.417 mm contradict its own forces."""
+    block = row_by_push(TOWER, 1075, TOWER_OFF_M)
+    printed_m, printed_kg = 0.064417, 4469
+    peak = 2 * (printed_kg + 1075) / (TOWER.breadth_m * printed_m)
+    to_row_m = TOWER.depth_m / 2 + TOWER.to_row_m
+
+    strains = printed_kg / (TOWER.ratio * TOWER.area_m2) / peak
+
+    assert strains == pytest.approx(1.993, abs=0.01)
+    assert (to_row_m - printed_m) / printed_m == pytest.approx(2.664, abs=0.001)
+    assert abs(block.pull_n - printed_kg) > 70
+
+
+def test_contact_agrees_with_the_cubic():
+    """[TOWER] The general solver, with the row as two fixings, to eleven digits."""
+    points_m = np.array([(-0.1, TOWER.to_row_m), (0.1, TOWER.to_row_m)])
+    plate = WallPlate(TOWER.breadth_m, TOWER.depth_m, points_m, TOWER.area_m2 / 2)
+
+    found = contact(plate, [0, 0, -1075, 1075 * TOWER_OFF_M, 0, 0], TOWER.ratio)
+
+    block = row_by_push(TOWER, 1075, TOWER_OFF_M)
+    assert found.pull_n == pytest.approx([block.pull_n / 2] * 2, rel=1e-11)
+    assert found.peak_pa == pytest.approx(block.peak_pa, rel=1e-11)
+
+
+def test_uniform_block():
+    """[DG1] 376 kip, 3600 kip-in, 20 x 20 in, rods at 8.5 in, 2.21 ksi: 12.606 in, 181.19 kip."""
+    inch_m, kip_n = 0.0254, 4448.2216152605
+    row = Row(20 * inch_m, 20 * inch_m, 8.5 * inch_m, 1.0, 1.0)
+
+    block = row_by_uniform_push(row, 376 * kip_n, 3600 / 376 * inch_m, 2.21 * kip_n / inch_m**2)
+
+    assert block.zone_m / inch_m == pytest.approx(12.606047, rel=1e-6)
+    assert block.pull_n / kip_n == pytest.approx(181.187256, rel=1e-6)
+    moment = block.pull_n * 8.5 + (block.pull_n + 376 * kip_n) * (10 - block.zone_m / inch_m / 2)
+    assert moment / kip_n == pytest.approx(3600, rel=1e-12)
+
+
+HEIGHTS_M = np.array([-0.1125, -0.0375, 0.0375, 0.1125])
+PATTERN_M = np.array([(a, u) for u in HEIGHTS_M for a in (-0.05, 0.05)])
+FOUR_WAYS = [
+    ("tilts about its edge", (2446.483, 5504.587, 8562.691, 11620.795)),
+    ("fixed axis at h/7", (None, None, None, 13463.500)),
+    ("contact", (0, 3208.643, 9484.676, 15760.708)),
+    ("turns about the bolts", (-24000, -8000, 8000, 24000)),
+]
+
+
+@pytest.mark.parametrize(("name", "rows_n"), FOUR_WAYS)
+def test_four_places_of_the_neutral_axis(name, rows_n):
+    """[IS 800] and the others on one plate, 160 x 345 mm, 12 kNm, 8 fixings of 157 mm2, n = 7.
+
+    The edge-tilt rule reads least, and is not to stand alone: 11.6 where contact has 15.8 kN.
+    """
+    plate = WallPlate(0.16, 0.345, PATTERN_M, 157e-6)
+    action = [0, 0, 0, 12000, 0, 0]
+    pulls_n = {
+        "tilts about its edge": lambda: edge_tilt_pulls(PATTERN_M, plate.half_m, action),
+        "fixed axis at h/7": lambda: fixed_axis_pulls(PATTERN_M[:, 1] + 0.1725, 0.345, 12000),
+        "contact": lambda: contact(plate, action, 7).pull_n,
+        "turns about the bolts": lambda: centroid_pulls(PATTERN_M, action),
+    }[name]()
+
+    for row, wanted_n in enumerate(rows_n):
+        if wanted_n is not None:
+            assert pulls_n[2 * row : 2 * row + 2] == pytest.approx(wanted_n, abs=6e-4), name
+
+
+def test_fixed_axis_sums_to_what_the_zone_presses():
+    """[IS 800] The pulls of all fixings add up to 56301.902 N."""
+    pulls_n = fixed_axis_pulls(PATTERN_M[:, 1] + 0.1725, 0.345, 12000)
+
+    assert pulls_n.sum() == pytest.approx(56301.902, abs=0.01)
+
+
+# load [t], Mx, My [tm], pressures at (x, y) = (+, +), (-, +), (-, -), (+, -) corners [t/m2]
+FOOTINGS = [
+    (553.04, -203.67, 51.51, (8.7797, 6.9215, 14.5627, 16.4209)),
+    (595.75, -729.94, 51.51, (0.0, 0.0, 25.3563, 27.3029)),
+    (476.80, -282.20, 11.05, (4.9678, 4.5692, 15.1567, 15.5553)),
+    (521.71, -878.72, 8.71, (0.0, 0.0, 29.0960, 29.5142)),
+    (420.30, -350.69, -46.60, (1.4508, 3.1319, 16.2890, 14.6079)),
+]
+
+
+@pytest.mark.parametrize(("load_t", "mx_tm", "my_tm", "corners_t_m2"), FOOTINGS)
+def test_footing_off_its_middle_both_ways(load_t, mx_tm, my_tm, corners_t_m2):
+    """[FOOTING] 7.02 x 6.75 m without fixings; half the last printed digit."""
+    plate = WallPlate(7.02, 6.75, np.zeros((0, 2)), 0.0)
+    # The load pushes: off to the right it turns the plate the positive way about up.
+    found = contact(plate, [0, 0, -load_t, -mx_tm, my_tm, 0])
+
+    corners = np.array([(1, 1), (-1, 1), (-1, -1), (1, -1)]) * plate.half_m
+    pressures = np.maximum(-(found.plane_pa[0] + corners @ found.plane_pa[1:]), 0.0)
+    assert pressures == pytest.approx(corners_t_m2, abs=6e-5)
+
+
+PROOFS = [
+    ((60, 30), 0.025, 1.5, [3, 3]),
+    ((60, 30), 0.05, 1.25, [3, 3]),
+    ((200, 8), 0.025, 1.5, [5, 3]),
+    ((121,), 0.025, 1.5, [4]),
+]
+
+
+@pytest.mark.parametrize(("areas", "share", "times", "wanted"), PROOFS)
+def test_number_of_proof_tests(areas, share, times, wanted):
+    """[BS 8539] 2.5 % at 1.5 times or 5 % at 1.25 times, three in each area at the least."""
+    test = next(test for test in PROOF_TESTS if test.share == share)
+
+    assert test.times == times
+    assert proof_tests(areas, test) == wanted
