@@ -10,6 +10,13 @@ from typing import NamedTuple
 _THIN_MM, _MIDDLE_MM = 6.0, 10.0
 
 
+class Corners(NamedTuple):
+    """Radii that a hollow section is calculated with, outside and inside."""
+
+    outer_mm: float
+    inner_mm: float
+
+
 class Profile(NamedTuple):
     """A cross-section.
 
@@ -65,7 +72,7 @@ def round_tube(diameter_mm: float, wall_mm: float) -> Profile:
     return Profile(area_mm2, i_mm4, i_mm4, 2 * i_mm4, modulus_mm3, modulus_mm3, girth_mm)
 
 
-def corner_radii_mm(wall_mm: float) -> tuple[float, float]:
+def corner_radii_mm(wall_mm: float) -> Corners:
     """Return the outer and inner corner radius that a cold-formed section is calculated with.
 
     References:
@@ -74,20 +81,36 @@ def corner_radii_mm(wall_mm: float) -> tuple[float, float]:
         properties).
     """
     if wall_mm <= _THIN_MM:
-        return 2.0 * wall_mm, wall_mm
+        return Corners(2.0 * wall_mm, wall_mm)
     if wall_mm <= _MIDDLE_MM:
-        return 2.5 * wall_mm, 1.5 * wall_mm
-    return 3.0 * wall_mm, 2.0 * wall_mm
+        return Corners(2.5 * wall_mm, 1.5 * wall_mm)
+    return Corners(3.0 * wall_mm, 2.0 * wall_mm)
 
 
-def box_tube(h_mm: float, b_mm: float, wall_mm: float) -> Profile:
-    """Return a cold-formed square or rectangular hollow section; h is the longer side.
+def hot_corners_mm(wall_mm: float) -> Corners:
+    """Return the corner radii that a hot-finished section is calculated with.
 
     References:
-        EN 10219-2, annex on the calculation of properties; torsion constant
+        EN 10210-2, annex on the calculation of properties: 1.5 t and 1 t (from memory; agrees
+        with printed properties).
+    """
+    return Corners(1.5 * wall_mm, wall_mm)
+
+
+def box_tube(h_mm: float, b_mm: float, wall_mm: float, corners: Corners | None = None) -> Profile:
+    """Return a square or rectangular hollow section; h is the longer side.
+
+    Args:
+        h_mm: Longer side.
+        b_mm: Shorter side.
+        wall_mm: Thickness.
+        corners: Radii; those of a cold-formed section when None.
+
+    References:
+        EN 10219-2 and EN 10210-2, annex on the calculation of properties; torsion constant
         t^3 h / 3 + 2 K A_h on the middle line (from memory).
     """
-    outer_mm, inner_mm = corner_radii_mm(wall_mm)
+    outer_mm, inner_mm = corners or corner_radii_mm(wall_mm)
     inside_h_mm, inside_b_mm = h_mm - 2 * wall_mm, b_mm - 2 * wall_mm
     area_mm2 = _rounded_area(h_mm, b_mm, outer_mm) - _rounded_area(
         inside_h_mm, inside_b_mm, inner_mm
@@ -98,13 +121,18 @@ def box_tube(h_mm: float, b_mm: float, wall_mm: float) -> Profile:
     iz_mm4 = _rounded_inertia(b_mm, h_mm, outer_mm) - _rounded_inertia(
         inside_b_mm, inside_h_mm, inner_mm
     )
-    middle_mm = (outer_mm + inner_mm) / 2
-    line_mm = 2 * (h_mm + b_mm - 2 * wall_mm) - 2 * middle_mm * (4 - pi)
-    held_mm2 = _rounded_area(h_mm - wall_mm, b_mm - wall_mm, middle_mm)
+    line_mm, held_mm2 = middle_line(h_mm, b_mm, wall_mm, Corners(outer_mm, inner_mm))
     it_mm4 = wall_mm**3 * line_mm / 3 + 4 * held_mm2**2 * wall_mm / line_mm
     girth_mm = 2 * (h_mm + b_mm) - 2 * outer_mm * (4 - pi)
     moduli = (2 * iy_mm4 / h_mm, 2 * iz_mm4 / b_mm)
     return Profile(area_mm2, iy_mm4, iz_mm4, it_mm4, *moduli, girth_mm)
+
+
+def middle_line(h_mm: float, b_mm: float, wall_mm: float, corners: Corners) -> tuple[float, float]:
+    """Return how long the middle line of a hollow section's wall is, and the area inside it."""
+    middle_mm = (corners.outer_mm + corners.inner_mm) / 2
+    line_mm = 2 * (h_mm + b_mm - 2 * wall_mm) - 2 * middle_mm * (4 - pi)
+    return line_mm, _rounded_area(h_mm - wall_mm, b_mm - wall_mm, middle_mm)
 
 
 def _rounded_area(h_mm: float, b_mm: float, radius_mm: float) -> float:

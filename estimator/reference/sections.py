@@ -13,6 +13,7 @@ from estimator.reference.profiles import (
     box_tube,
     corner_radii_mm,
     flat_bar,
+    hot_corners_mm,
     round_bar,
     round_tube,
 )
@@ -55,23 +56,52 @@ def _rhs(h_mm: float, b_mm: float, t_mm: float) -> _Drawn:
     return _Drawn(h_mm, b_mm, t_mm, box_tube(h_mm, b_mm, t_mm))
 
 
+def _hot_rhs(h_mm: float, b_mm: float, t_mm: float) -> _Drawn:
+    return _Drawn(h_mm, b_mm, t_mm, box_tube(h_mm, b_mm, t_mm, hot_corners_mm(t_mm)))
+
+
 class _Family(NamedTuple):
-    """A family that is drawn from its sizes: its name, how many sizes, and how."""
+    """A family that is drawn from its sizes.
+
+    Attributes:
+        name: Its family.
+        sizes: How many sizes it has.
+        draw: How its properties follow from them.
+        word: What its key begins with.
+    """
 
     name: str
     sizes: int
     draw: Callable[..., _Drawn]
+    word: str
 
 
+_HOT = "HF"
+"""What the key of a hot-finished hollow section begins with; CF stands for a cold-formed one."""
+_COLD = {
+    "chs": _Family("CHS", 2, _chs, "CHS"),
+    "shs": _Family("SHS", 3, _rhs, "SHS"),
+    "rhs": _Family("RHS", 3, _rhs, "RHS"),
+}
+_FINISHED = {
+    "chs": _Family("CHS", 2, _chs, "HFCHS"),
+    "shs": _Family("SHS", 3, _hot_rhs, "HFSHS"),
+    "rhs": _Family("RHS", 3, _hot_rhs, "HFRHS"),
+}
 _FAMILIES: Mapping[str, _Family] = MappingProxyType(
     {
-        "flat": _Family("Flat", 2, _flat),
-        "round": _Family("Round", 1, _round),
-        "chs": _Family("CHS", 2, _chs),
-        "shs": _Family("SHS", 3, _rhs),
-        "rhs": _Family("RHS", 3, _rhs),
+        "flat": _Family("Flat", 2, _flat, "Flat"),
+        "round": _Family("Round", 1, _round, "Round"),
+        **{how + name: family for how in ("", "cf", "coldformed")
+           for name, family in _COLD.items()},
+        **{how + name: family for how in ("hf", "hotfinished")
+           for name, family in _FINISHED.items()},
     }
+)  # fmt: skip
+_RULES: Mapping[str, str] = MappingProxyType(
+    {"SHS": "EN 10219-2", "RHS": "EN 10219-2", "HFSHS": "EN 10210-2", "HFRHS": "EN 10210-2"}
 )
+"""Standard whose corner radii a family is drawn with, by what its key begins with."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +109,7 @@ class Section(Cited):
     """A cross-section in SI units; y is the axis of the stronger bending.
 
     Attributes:
-        key: "SHS 60x60x4".
+        key: "SHS 60x60x4" for a cold-formed hollow section, "HFSHS 60x60x4" for a hot-finished one.
         family: Flat, Round, CHS, SHS, RHS, L, UPN, UPE or PFC.
         standard: Standard of its sizes; empty for a size in closed form.
         height_m: Size across the y axis.
@@ -94,6 +124,9 @@ class Section(Cited):
         wel_z_m3: Elastic modulus, weaker axis.
         mass_kg_m: Mass per metre in steel of 7850 kg/m3; use the area for another metal.
         girth_m: Outline outside, which paint covers; None where the table has none.
+        radius_v_m: Smallest radius of gyration of an angle; None for any other.
+        centroid_m: Middle of an open section from its back; None where the table has none.
+        metal: Family of metal it is made in; blank for steel.
     """
 
     key: str
@@ -111,6 +144,31 @@ class Section(Cited):
     wel_z_m3: float
     mass_kg_m: float
     girth_m: float | None
+    radius_v_m: float | None = None
+    centroid_m: float | None = None
+    metal: str = ""
+
+    @property
+    def hot(self) -> bool:
+        """Return whether it is a hollow section finished hot."""
+        return self.key.startswith(_HOT)
+
+    @property
+    def made(self) -> str:
+        """Return how it is made, in words."""
+        if self.hot:
+            return "hot-finished"
+        if self.family not in _HOLLOW:
+            return "hot-rolled"
+        return "welded" if self.metal else "cold-formed"
+
+
+_HOLLOW = frozenset({"CHS", "SHS", "RHS"})
+
+
+def sections(library: Library) -> tuple[Section, ...]:
+    """Return every section of the table."""
+    return tuple(_section(row) for row in library.table("sections").rows)
 
 
 def find_section(library: Library, text: str) -> Section | Miss:
@@ -120,6 +178,7 @@ def find_section(library: Library, text: str) -> Section | Miss:
         library: The tables.
         text: A row of the table ("UPN 100"), or a bar or hollow section of any size: "flat
             50x6", "round 20", "CHS 48.3x3.2", "SHS 60x60x4", "RHS 100x50x4", millimetres.
+            Hollow sections are cold-formed (EN 10219-2) unless HF or hot-finished stands before.
     """
     table = library.table("sections")
     drawn = closed_form(text)
@@ -144,7 +203,7 @@ def closed_form(text: str) -> Section | None:
         sizes_mm.insert(0, sizes_mm[0])
     if len(sizes_mm) != family.sizes or not _can_be_made(family, sizes_mm):
         return None
-    name = f"{family.name} {'x'.join(f'{size:g}' for size in sizes_mm)}"
+    name = f"{family.word} {'x'.join(f'{size:g}' for size in sizes_mm)}"
     return _drawn(family, name, family.draw(*sizes_mm))
 
 
@@ -157,13 +216,15 @@ def _can_be_made(family: _Family, sizes_mm: Sequence[float]) -> bool:
         return False
     if family.name in ("Flat", "Round"):
         return True
-    inner_mm = 0.0 if family.name == "CHS" else corner_radii_mm(wall_mm)[1]
+    corners = hot_corners_mm if family.word.startswith(_HOT) else corner_radii_mm
+    inner_mm = 0.0 if family.name == "CHS" else corners(wall_mm).inner_mm
     return outside_mm[-1] - 2 * wall_mm > 2 * inner_mm
 
 
 def _drawn(family: _Family, name: str, drawn: _Drawn) -> Section:
     profile = drawn.profile
-    rule = "corner radii of EN 10219-2" if family.name in ("SHS", "RHS") else "sizes as typed"
+    standard = _RULES.get(family.word)
+    rule = f"corner radii of {standard}" if standard else "sizes as typed"
     document = "Plane and solid geometry, in closed form"
     return Section(
         citation=Citation(_BASIS, document, rule, "document"),
@@ -207,4 +268,7 @@ def _section(row: TableRow) -> Section:
         wel_z_m3=row.need("wel_z_mm3"),
         mass_kg_m=row.need("mass_kg_m"),
         girth_m=row.si("surface_m2_m"),
+        radius_v_m=row.si("radius_v_mm"),
+        centroid_m=row.si("centroid_mm"),
+        metal=row.text("metal"),
     )

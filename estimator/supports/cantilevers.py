@@ -3,10 +3,11 @@
 The held end is taken as built in: nothing gives there. A real foot gives, so a real bar is slower.
 """
 
-from math import pi, sqrt
+from math import cos, cosh, pi, sin, sinh, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.optimize import brentq
 
 Floats = NDArray[np.float64]
 
@@ -14,6 +15,8 @@ FIRST_ROOT = 1.8751040687
 """First root of cosh(x) cos(x) = -1, which sets the first bending mode of an even cantilever."""
 OWN_SHARE = 3.0 / FIRST_ROOT**4
 """Share of its own mass, 0.243, that an even bar shakes with as if it sat at its tip."""
+LIGHT = 1e-6
+"""A bar that weighs less than this part of what is at its end has no weight worth a root."""
 ROUNDS = 12
 """Of the iteration: each takes away all but a fortieth or so of what the second mode puts in."""
 
@@ -42,6 +45,47 @@ def even_frequency(
     shaken_kg = tip_kg + OWN_SHARE * mass_kg_m * length_m
     _require(stiffness_nm2, length_m, shaken_kg, mass_kg_m, tip_kg)
     return sqrt(3 * stiffness_nm2 / (shaken_kg * length_m**3)) / (2 * pi)
+
+
+def even_root(tip_over_own: float, mode: int = 1) -> float:
+    """Return the root b of the frequency equation of an even bar with a mass at its free end.
+
+    1 + cos b cosh b + mu b (cos b sinh b - sin b cosh b) = 0, mu the mass at the end over the
+    bar's own; its frequency is b^2 / (2 pi) sqrt(E I / (m L^4)).
+
+    Args:
+        tip_over_own: mu, none or more.
+        mode: Which root, from 1.
+
+    References:
+        Euler-Bernoulli beam with a point mass; textbooks of vibration.
+    """
+
+    def equation(b: float) -> float:
+        turn = cos(b) * sinh(b) - sin(b) * cosh(b)
+        return (1 + cos(b) * cosh(b) + tip_over_own * b * turn) / cosh(b)
+
+    # A heavier end slows each mode, but never below the next lower one of a bar held there.
+    low, high = (mode - 1) * pi, mode * pi
+    return float(brentq(equation, max(low, 1e-9), high, xtol=1e-14))
+
+
+def exact_frequency(
+    stiffness_nm2: float, mass_kg_m: float, length_m: float, tip_kg: float = 0.0
+) -> float:
+    """Return the lowest natural frequency in Hz of an even bar with a mass at its free end.
+
+    Arguments and errors as `even_frequency`, of which this is the check: here the shape of the
+    bar is exact.
+
+    References:
+        `even_root`.
+    """
+    _require(stiffness_nm2, length_m, tip_kg + mass_kg_m * length_m, mass_kg_m, tip_kg)
+    if mass_kg_m * length_m < LIGHT * tip_kg:
+        return even_frequency(stiffness_nm2, mass_kg_m, length_m, tip_kg)
+    root = even_root(tip_kg / (mass_kg_m * length_m))
+    return root**2 * sqrt(stiffness_nm2 / (mass_kg_m * length_m**4)) / (2 * pi)
 
 
 def tapered_frequency(

@@ -22,10 +22,13 @@ def test_an_annex_that_is_not_there_is_a_slip(library):
 
 
 def test_what_the_standard_does_not_list_is_marked(library):
-    """Ice, trapped water and mechanism are the program's choice, and say so."""
+    """Trapped water and mechanism are the program's choice, and say so; ice has a rule."""
     own = {symbol for symbol, factor in factors(library).items() if factor.source == "program"}
 
-    assert own == {"psi0 ice", "psi0 water trapped", "psi0 mechanism"}
+    assert own == {"psi0 water trapped", "psi0 mechanism"}
+    assert {factors(library)[f"psi0 {name}"].checked for name in ("ice", "wind on ice")} == {
+        "memory"
+    }
 
 
 def test_terrain_is_found_by_number_and_by_word(library):
@@ -39,3 +42,11 @@ def test_terrain_is_found_by_number_and_by_word(library):
 def test_an_unknown_terrain_is_a_miss(library):
     """There is no category V in the Eurocode."""
     assert find_terrain(library, "V").found == "V"
+
+
+def test_the_yield_goes_with_the_loads(library):
+    """AISC 360, from memory: 1 / 0.90 beside strength loads, Omega 1.67 beside unfactored ones."""
+    strength, allowable = factors(library, "ASCE"), factors(library, "ASCE ASD")
+
+    assert strength["gamma_m0"].value == pytest.approx(1 / 0.90, abs=1e-4)
+    assert allowable["gamma_m0"].value == 1.67

@@ -63,7 +63,7 @@ def test_the_table_and_the_closed_form_agree(library):
     """Hollow sections and bars of the table, within 0.8 % where three figures are printed."""
     rows = [row for row in library.table("sections").rows if closed_form(row.key)]
 
-    assert len(rows) == 57
+    assert len(rows) == 97
     for row in rows:
         table, drawn = find_section(library, row.key), closed_form(row.key)
         for name in ("area_m2", "iy_m4", "iz_m4", "it_m4", "wel_y_m3", "wel_z_m3", "mass_kg_m"):
@@ -76,3 +76,31 @@ def test_the_table_and_the_closed_form_agree(library):
 def test_an_open_section_says_its_torsion_is_an_estimate(library):
     """Thin walls summed, without the fillets that stiffen it."""
     assert find_section(library, "UPN 100").it_basis == "thin-wall estimate"
+
+
+@pytest.mark.parametrize(
+    ("typed", "key", "made"),
+    [
+        ("HFSHS 60x60x4", "HFSHS 60x60x4", "hot-finished"),
+        ("hot-finished shs 60x60x4", "HFSHS 60x60x4", "hot-finished"),
+        ("HFRHS 120x60x5", "HFRHS 120x60x5", "hot-finished"),
+        ("CFSHS 60x60x4", "SHS 60x60x4", "cold-formed"),
+        ("cold-formed CHS 50x3", "CHS 50x3", "cold-formed"),
+        ("stainless CHS 42.4x2", "ISO 1127 tube 42.4x2", "welded"),
+        ("UPN 100", "UPN 100", "hot-rolled"),
+    ],
+)
+def test_hot_finished_and_cold_formed_are_told_apart(library, typed, key, made):
+    """By the letters the trade puts before, or in words."""
+    section = find_section(library, typed)
+
+    assert (section.key, section.made) == (key, made)
+
+
+def test_a_hot_finished_corner_is_sharper():
+    """So a hot-finished section of the same sizes has more metal."""
+    hot, cold = (closed_form(f"{how} 65x65x4") for how in ("HFSHS", "CFSHS"))
+
+    assert hot.area_m2 > cold.area_m2
+    assert "EN 10210-2" in hot.locator
+    assert "EN 10219-2" in cold.locator
