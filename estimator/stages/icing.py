@@ -1,6 +1,6 @@
 """Icing: what ice of the stated thickness weighs, how it widens outlines, and the wind with it."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -14,7 +14,8 @@ from estimator.reference.finding import Miss
 from estimator.reference.sections import find_section
 from estimator.resolve.job import Resolved
 from estimator.stages.blowing import WIND_FINENESS, Catch, Wind
-from estimator.stages.measuring import Shapes
+from estimator.stages.icing_wind import Added, iced_winds
+from estimator.stages.measuring import ALIKE_DECIMALS, Shapes
 from estimator.stages.outlining import Outliner
 from estimator.stages.posing import Group
 from estimator.stages.weighing import Weights
@@ -70,6 +71,9 @@ class Iced(NamedTuple):
         ice_kg: On everything.
         centre_m: Of all the ice, in the job's frame.
         bare: Marks of parts in the wind whose surface is not known.
+        part_kg: (n,) on every part, all copies together.
+        winds: For each group the wind with the ice on, (s, a, k, 6) as without it; none where
+            there is no ice or no wind.
     """
 
     thickness_m: float
@@ -80,16 +84,22 @@ class Iced(NamedTuple):
     ice_kg: float
     centre_m: Floats
     bare: tuple[str, ...]
+    part_kg: Floats
+    winds: tuple[Floats, ...]
 
 
 def ice_up(
     resolved: Resolved, shapes: Shapes, weights: Weights, groups: Sequence[Group], wind: Wind
 ) -> Iced:
-    """Return the ice on everything that is in the wind, movers in their first position."""
+    """Return the ice on everything that is in the wind; for print movers in their first position.
+
+    The wind with the ice on is that of every position.
+    """
     thickness_m = resolved.facts.number("ice_thickness", 0.0)
-    if not thickness_m > 0:
-        return Iced(0.0, None, "", (), (), 0.0, np.zeros(3), ())
     columns = resolved.columns
+    if not thickness_m > 0:
+        nothing = np.zeros(len(columns.parts))
+        return Iced(0.0, None, "", (), (), 0.0, np.zeros(3), (), nothing, ())
     each_kg = _each_kg(resolved, shapes, thickness_m)
     out = columns.in_wind
     iced_kg = np.where(out & (each_kg > 0), each_kg * columns.count, 0.0)
@@ -98,17 +108,24 @@ def ice_up(
         "nij,nj->ni", rotation[columns.assembly], weights.parts.centre_m
     )
     worded = [part.key for part in columns.parts]
-    outlines = _outlines(resolved, shapes, (rotation, origin_m), thickness_m)
+    grown = _grower(resolved, shapes, thickness_m)
+    owners = set(columns.assembly[columns.in_wind & (columns.cut_away < 1.0)].tolist())
+    outlines = {row: grown(row, rotation[row]) for row in owners}
     total_kg = float(iced_kg.sum())
+    ice_class = ice.ice_class(thickness_m)
     return Iced(
         thickness_m,
-        ice.ice_class(thickness_m),
+        ice_class,
         str(resolved.weather.level),
         tuple(IcedPart(worded[i], float(iced_kg[i])) for i in np.flatnonzero(iced_kg)),
         tuple(_assemblies(resolved, (iced_kg, centre_m), outlines, wind.catches, thickness_m)),
         total_kg,
         _middle_m(iced_kg, centre_m),
         tuple(worded[i] for i in np.flatnonzero(out & np.isnan(each_kg))),
+        iced_kg,
+        iced_winds(resolved, groups, wind, _adder(grown), ice_class.reduction)
+        if wind.known
+        else (),
     )
 
 
@@ -153,23 +170,41 @@ class _Outlines(NamedTuple):
     side_m2: tuple[float, float] = (0.0, 0.0)
 
 
-def _outlines(
-    resolved: Resolved, shapes: Shapes, placed: tuple[Floats, Floats], thickness_m: float
-) -> Mapping[int, _Outlines]:
-    """Return the outlines of every assembly, by its row."""
+Grower = Callable[[int, Floats], _Outlines]
+"""Gives the outlines of an assembly, by its row and how its frame is turned."""
+
+
+def _grower(resolved: Resolved, shapes: Shapes, thickness_m: float) -> Grower:
+    """Return what draws outlines, each way of standing once."""
     columns = resolved.columns
     keep = columns.in_wind & (columns.cut_away < 1.0)
     outliner = Outliner.of(columns, shapes, keep, WIND_FINENESS)
     outliner = replace(outliner, edge_m=EDGE_M)
+    drawn: dict[tuple[int, bytes], _Outlines] = {}
 
-    def grown(row: int, projection: Floats) -> tuple[float, float]:
-        _, shadows = outliner.shadows(projection, [row], placed[0][row])
+    def areas_m2(row: int, turn: Floats, projection: Floats) -> tuple[float, float]:
+        _, shadows = outliner.shadows(projection, [row], turn)
         bare = united(shadows)
         iced = shapely.buffer(bare, thickness_m, quad_segs=WIND_FINENESS // 4)
         return float(shapely.area(bare)), float(shapely.area(iced))
 
-    owners = sorted(set(columns.assembly[keep].tolist()))
-    return {row: _Outlines(grown(row, FRONT), grown(row, SIDE)) for row in owners}
+    def grown(row: int, turn: Floats) -> _Outlines:
+        key = (row, (np.round(turn, ALIKE_DECIMALS) + 0.0).tobytes())
+        if key not in drawn:
+            drawn[key] = _Outlines(areas_m2(row, turn, FRONT), areas_m2(row, turn, SIDE))
+        return drawn[key]
+
+    return grown
+
+
+def _adder(grown: Grower) -> Added:
+    """Return what gives the area that ice adds to each outline."""
+
+    def added(row: int, turn: Floats) -> tuple[float, float]:
+        shown = grown(row, turn)
+        return shown.front_m2[1] - shown.front_m2[0], shown.side_m2[1] - shown.side_m2[0]
+
+    return added
 
 
 def _assemblies(

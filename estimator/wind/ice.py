@@ -8,6 +8,8 @@ from math import pi
 from types import MappingProxyType
 from typing import NamedTuple
 
+import numpy as np
+
 from estimator.wind.charts import require_positive
 from estimator.wind.records import Numbers
 
@@ -108,6 +110,21 @@ def body_kg(
     """
     edges_m3 = pi * sides_m * thickness_m**2 + 4 / 3 * pi * thickness_m**3
     return density_kg_m3 * (area_m2 * thickness_m + edges_m3)
+
+
+def grown_m2(added_m2: tuple[float, float], direction_rad: Numbers) -> Numbers:
+    """Return what ice adds to an outline seen from a direction, in m2.
+
+    A shadow's rim seen from between is no longer than both rims, each as far as it is seen from
+    there; so for what has no hollows this is never too little.
+
+    Args:
+        added_m2: To the outline from the street, and to that along the wall.
+        direction_rad: The side the wind comes from, 0 from the street.
+    """
+    front_m2, side_m2 = added_m2
+    across, out = np.abs(np.sin(direction_rad)), np.abs(np.cos(direction_rad))
+    return np.asarray(front_m2 * out + side_m2 * across)
 
 
 def iced_wind(
