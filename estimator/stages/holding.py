@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
+from itertools import islice
+from math import prod
 from typing import NamedTuple
 
 import numpy as np
@@ -11,62 +13,40 @@ from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket
 from estimator.stages.blowing import Wind
+from estimator.stages.burdening import Burdens
 from estimator.stages.holding_cases import Characteristic, listed
 from estimator.stages.holding_demands import Demands
+from estimator.stages.holding_frames import BEAM, LEVER, RIGID, Frame, Shared, frame_of, share
 from estimator.stages.holding_loads import (
-    NOT_LISTED,
-    OWN_WEIGHT,
     Desk,
-    Loads,
-    about_datum,
-    case_words,
     cases_of,
     group_loads,
     hung_groups,
+    weight_range,
 )
 from estimator.stages.holding_rules import rules_for
+from estimator.stages.holding_search import (
+    COMPONENTS,
+    ENDS,
+    FACTORED,
+    Ends,
+    Governing,
+    Search,
+    demands,
+    directions,
+    governing,
+)
+from estimator.stages.holding_states import State, states
+from estimator.stages.holding_variants import Variant, positions_of, variant
 from estimator.stages.posing import Group
 from estimator.stages.weighing import Weights
-from estimator.supports.arms import HOLDS, ArmSection, moved, released, tip_stiffness
 from estimator.supports.combinations import Combination, Kind
-from estimator.supports.envelope import ABSENT, Envelope, Responses, envelope
-from estimator.supports.lever import lever_sharing, longest_axis
 from estimator.supports.mechanisms import movement_words
-from estimator.supports.sharing import free_movements, imbalance, rigid_sharing
+from estimator.supports.sharing import free_movements
+
+__all__ = ["COMPONENTS", "Governing", "HeldSet", "hold"]
 
 AXIS_NAMES = ("across", "up", "out")
-SHARINGS = ("rigid", "lever")
-COMPONENTS = (
-    ("shear to the right", "shear to the left"),
-    ("uplift", "down"),
-    ("pull-out", "push-in"),
-    ("moment about across, + pulls the top", "moment about across, - pulls the bottom"),
-    ("moment about up, +", "moment about up, -"),
-    ("moment about out, +", "moment about out, -"),
-)
-"""Name of the highest and the lowest of each of the six components of an action on the wall."""
-
-
-class Governing(NamedTuple):
-    """The worst of one component at one bracket.
-
-    Attributes:
-        bracket: Its mark.
-        component: One of `COMPONENTS`.
-        value: N or Nm, factored as the combination says.
-        combination: Its name and clause.
-        case: Wind case and loads that govern.
-        position: Of the movers.
-        sharing: Rigid or lever, whichever is larger.
-    """
-
-    bracket: str
-    component: str
-    value: float
-    combination: Combination
-    case: str
-    position: str
-    sharing: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +62,13 @@ class HeldSet:
         residual: Largest imbalance of any case, as a part of the largest number in it.
         characteristic: Unfactored actions: as drawn, and the largest over all positions.
         governing: Worst of every component in combination.
-        service: The same with every factor 1, for comparing ways of building.
+        service: The same with every factor 1, as built, for comparing ways of building.
         demands: By bracket, every factored action that can govern its arm or its plate.
+        ends: The worst of every component in each state, by each way of sharing.
+        free: What is free in the states that do not hold, in words, by the state's name.
+        bending_nm2: EI of what the brackets carry; NaN when nobody said.
+        thinned: Whether its movers have too many positions together to look at all of them.
+        cases: How many factored cases were looked at, all states and ways of sharing together.
     """
 
     name: str
@@ -96,16 +81,11 @@ class HeldSet:
     governing: tuple[Governing, ...]
     service: tuple[Governing, ...]
     demands: Mapping[str, Demands] = field(default_factory=dict)
-
-
-class _Frame(NamedTuple):
-    """The brackets of a set as arrays."""
-
-    root_m: Floats
-    bears_m: Floats
-    stiffness: Floats
-    axis: int
-    rigid: bool
+    ends: tuple[Ends, ...] = ()
+    free: Mapping[str, str] = field(default_factory=dict)
+    bending_nm2: float = float("nan")
+    thinned: bool = False
+    cases: int = 0
 
 
 def hold(
@@ -113,6 +93,7 @@ def hold(
     weights: Weights,
     groups: Sequence[Group],
     wind: Wind,
+    burdens: Burdens,
     every_case: bool = False,  # noqa: FBT001, FBT002 - the run gives every step by place
 ) -> tuple[HeldSet, ...]:
     """Return what every set of brackets passes to the wall.
@@ -122,171 +103,154 @@ def hold(
         weights: What everything weighs.
         groups: Where everything is.
         wind: On everything.
+        burdens: What lies on and in what the brackets carry.
         every_case: List every unfactored action, not only as drawn and the largest.
     """
     by_set: dict[str, list[Bracket]] = {}
     for bracket in resolved.brackets:
         by_set.setdefault(bracket.set_name, []).append(bracket)
-    desk = Desk(resolved, weights, tuple(groups), wind, every_case)
+    desk = Desk(resolved, weights, tuple(groups), wind, burdens, every_case)
     return tuple(_held(desk, name, brackets) for name, brackets in by_set.items())
 
 
+class Looked(NamedTuple):
+    """A set in every state, by every way of sharing.
+
+    Attributes:
+        frame: Its brackets as numbers.
+        states: Of them, as built first.
+        variants: States by ways of sharing.
+        built: As built, of each way of sharing the answers of every group.
+        residual: Largest imbalance.
+    """
+
+    frame: Frame
+    states: tuple[State, ...]
+    variants: tuple[Variant, ...]
+    built: Mapping[str, Sequence[Shared]]
+    residual: float
+
+
+def look(desk: Desk, name: str, brackets: Sequence[Bracket]) -> Looked:
+    """Return what every cause does to the brackets of a set, in every state of them.
+
+    Args:
+        desk: Everything the loads come from.
+        name: Of the set.
+        brackets: Its brackets.
+    """
+    frame = frame_of(desk.resolved, brackets, name)
+    every = tuple(islice(states(desk, name, brackets, frame), 1 if _compared(desk) else None))
+    loads = {id(state.desk): list(group_loads(state.desk, name, frame.axis)) for state in every}
+    built, residual, variants = {}, 0.0, []
+    for state in every:
+        for sharing in _ways(state):
+            both = [share(state.setting, sharing, one) for one in loads[id(state.desk)]]
+            groups = [one for one, _ in both]
+            if state.built:
+                built[sharing] = groups
+            residual = max(residual, *(off for _, off in both))
+            variants.append(variant(state, sharing, groups))
+    return Looked(frame, every, tuple(variants), built, residual)
+
+
+def searched(looked: Looked, name: str, brackets: Sequence[Bracket], *, brief: bool) -> Search:
+    """Return the furthest of every combination in all that was looked at.
+
+    Args:
+        looked: At one set.
+        name: Of the set.
+        brackets: Its brackets.
+        brief: Only the ends of each component.
+    """
+    ways = directions(brackets, _sizes(looked.variants))
+    search = Search(brackets, ways[:, : len(ENDS)] if brief else ways)
+    for one in looked.variants:
+        search.look(one, _rules(one, name))
+    return search
+
+
+def _compared(desk: Desk) -> bool:
+    """Return whether a job is worked out at another size, where little is asked of it."""
+    return desk.resolved.as_made is not None
+
+
 def _held(desk: Desk, name: str, brackets: Sequence[Bracket]) -> HeldSet:
-    frame = _frame(brackets)
-    bears = frame.root_m + frame.bears_m
-    free = free_movements(bears, frame.stiffness)
-    words = "; ".join(movement_words(m, [b.key for b in brackets], bears) for m in free)
-    frame = frame._replace(rigid=not free)
-    responses, residual = _responses(desk, name, frame)
-    actions = listed(
-        [bracket.key for bracket in brackets],
-        hung_groups(desk, name),
-        {sharing: [one.causes for one in shared] for sharing, shared in responses.items()},
-        partial(cases_of, desk, name),
-        every=desk.every_case,
-    )
-    governing = _governing(desk, brackets, responses, (Kind.STRENGTH, Kind.EQUILIBRIUM))
-    service = _governing(desk, brackets, responses, (Kind.SERVICE,))
+    looked, brief = look(desk, name, brackets), _compared(desk)
+    search = searched(looked, name, brackets, brief=brief)
     return HeldSet(
         name=name,
         brackets=tuple(brackets),
         carries=tuple(a.key for a in desk.resolved.assemblies if a.carried_by == name),
-        long_axis=AXIS_NAMES[frame.axis],
-        mechanism=words,
-        residual=residual,
-        characteristic=tuple(actions),
-        governing=tuple(governing),
-        service=tuple(service),
+        long_axis=AXIS_NAMES[looked.frame.axis],
+        mechanism=_mechanism(brackets, looked.frame),
+        residual=looked.residual,
+        characteristic=tuple(_by_cause(desk, name, brackets, looked.built)),
+        governing=tuple(governing(search, FACTORED)),
+        service=tuple(governing(search, (Kind.SERVICE,))),
+        demands={} if brief else demands(search),
+        ends=tuple(search.ends),
+        free={one.name: one.free for one in looked.states if one.free and not one.built},
+        bending_nm2=looked.frame.bending_nm2,
+        thinned=_thinned(looked),
+        cases=search.cases,
     )
 
 
-def _frame(brackets: Sequence[Bracket]) -> _Frame:
-    """Return the brackets as arrays, each with the stiffness it holds the body with."""
-    root_m = np.array([bracket.root_m for bracket in brackets])
-    bears_m = np.array([(0.0, 0.0, bracket.bears_m) for bracket in brackets])
-    stiffness = []
-    for bracket in brackets:
-        section = bracket.section
-        arm = ArmSection(section.area_m2, section.iy_m4, section.iz_m4, section.it_m4)
-        tip = tip_stiffness(bracket.bears_m, arm, *bracket.modulus_pa)
-        stiffness.append(released(tip, HOLDS[bracket.holds]))
-    return _Frame(root_m, bears_m, np.array(stiffness), longest_axis(root_m), rigid=True)
+def _thinned(looked: Looked) -> bool:
+    """Return whether not every position of each mover was looked at with all of the others."""
+    whole = prod(positions_of(next(iter(looked.built.values()))))
+    return any(one.state.built and len(one.stances) < whole for one in looked.variants)
 
 
-@dataclass(frozen=True, slots=True)
-class _Shared:
-    """Responses of one group to each cause, by one way of sharing; (p, k, n, 6) each."""
-
-    causes: Mapping[str, Floats]
-
-
-Shared = dict[str, list[_Shared]]
+def _mechanism(brackets: Sequence[Bracket], frame: Frame) -> str:
+    """Return what a set is free to do with everything at work, in words."""
+    free = free_movements(frame.points_m, frame.stiffness)
+    keys = [bracket.key for bracket in brackets]
+    return "; ".join(movement_words(movement, keys, frame.points_m) for movement in free)
 
 
-def _responses(desk: Desk, name: str, frame: _Frame) -> tuple[Shared, float]:
-    """Return for each sharing the responses of every group, and the largest imbalance."""
-    found: Shared = {sharing: [] for sharing in SHARINGS if sharing == "lever" or frame.rigid}
-    worst = 0.0
-    for loads in group_loads(desk, name, frame.axis):
-        for sharing, kept in found.items():
-            causes = {}
-            for cause, states in loads.items():
-                causes[cause], off = _share_states(frame, states, sharing)
-                worst = max(worst, off)
-            kept.append(_Shared(causes))
-    return found, worst
+def _ways(state: State) -> Iterator[str]:
+    """Yield the ways of sharing that a state has an answer by."""
+    if not state.free:
+        yield RIGID
+    # The lever rule asks nothing of stiffness: half of it is the same again.
+    if (state.built or not state.free) and np.all(np.isin(state.setting.factors, (0.0, 1.0))):
+        yield LEVER
+    if not state.free and state.setting.frame.bending_nm2 > 0:
+        yield BEAM
 
 
-def _share_states(frame: _Frame, states: Sequence[Loads], sharing: str) -> tuple[Floats, float]:
-    """Return the actions on the wall (p, m, n, 6) of m cases in p positions, and the imbalance."""
-    if len({state.force_n.shape for state in states}) > 1:
-        both = [_share(frame, state, sharing) for state in states]
-        return np.array([actions for actions, _ in both]), max(off for _, off in both)
-    # Positions with equally many loads are so many more cases.
-    cases = Loads(*(np.concatenate(values) for values in zip(*states, strict=True)))
-    actions, off = _share(frame, cases, sharing)
-    return actions.reshape(len(states), -1, *actions.shape[1:]), off
-
-
-def _share(frame: _Frame, loads: Loads, sharing: str) -> tuple[Floats, float]:
-    """Return the actions on the wall (m, n, 6) of m cases, and how far they are off balance."""
-    # Against a wall nearly half the directions of the wind do nothing.
-    acting = np.any(loads.force_n, axis=(1, 2)) | np.any(loads.moment_nm, axis=(1, 2))
-    actions, off = np.zeros((len(acting), len(frame.root_m), 6)), 0.0
-    if acting.any():
-        at_work = Loads(*(values[acting] for values in loads))
-        actions[acting], off = _share_acting(frame, at_work, sharing)
-    return actions, off
-
-
-def _share_acting(frame: _Frame, loads: Loads, sharing: str) -> tuple[Floats, float]:
-    """Return the actions and the imbalance of cases in which something acts, one or more."""
-    cases = len(loads.force_n)
-    wrench = about_datum(loads)
-    if sharing == "rigid":
-        bears_m = frame.root_m + frame.bears_m
-        at_arm = rigid_sharing(bears_m, frame.stiffness, wrench)
-        actions = moved(at_arm, frame.bears_m)
-    else:
-        flat = Loads(*(values.reshape(-1, *values.shape[2:]) for values in loads))
-        each = lever_sharing(
-            frame.root_m, frame.axis, flat.force_n, flat.at_m, flat.half_m, flat.moment_nm
-        )
-        actions = each.reshape(cases, -1, *each.shape[1:]).sum(axis=1)
-    return actions, imbalance(frame.root_m, actions, wrench)
-
-
-def _variable(shared: Sequence[_Shared]) -> list[str]:
-    """Return the variable actions there are."""
-    causes = dict.fromkeys(cause for one in shared for cause in one.causes)
-    return [cause for cause in causes if cause not in (OWN_WEIGHT, NOT_LISTED)]
-
-
-def _governing(
-    desk: Desk, brackets: Sequence[Bracket], responses: Shared, kinds: Sequence[Kind]
-) -> Iterator[Governing]:
-    """Return the worst of every component at every bracket, the larger of the two sharings."""
-    name = brackets[0].set_name
-    groups = hung_groups(desk, name)
-    sets = {}
-    for sharing, shared in responses.items():
-        rules = [rule for rule in rules_for(desk.resolved, _variable(shared)) if rule.kind in kinds]
-        things = [
-            Responses(
-                (one.causes[OWN_WEIGHT] + one.causes[NOT_LISTED])[:, 0],
-                {cause: one.causes[cause] for cause in _variable(shared)},
-            )
-            for one in shared
-        ]
-        sets[sharing] = (envelope(things, rules), rules)
-    for n, bracket in enumerate(brackets):
-        for c, names in enumerate(COMPONENTS):
-            for side, component in enumerate(names):
-                yield _worst(desk, groups, sets, (name, bracket.key, component), (side, n, c))
-
-
-def _worst(
-    desk: Desk, groups: Sequence[Group],
-    sets: Mapping[str, tuple[Envelope, Sequence[Combination]]],
-    names: tuple[str, str, str], at: tuple[int, int, int],
-) -> Governing:  # fmt: skip
-    """Return the larger of the two sharings for one end of one component."""
-    side, n, c = at
-    sign = 1.0 if side == 0 else -1.0
-    sharing = max(sets, key=lambda s: sign * sets[s][0][side].value[n, c])
-    extreme, rules = sets[sharing][0][side], sets[sharing][1]
-    combination = rules[extreme.combination[n, c]]
-    words = [
-        case_words(desk, names[0], cause, int(cases[n, c]))
-        for cause, cases in extreme.cases.items()
-        if cases[n, c] != ABSENT
+def _sizes(variants: Sequence[Variant]) -> Floats:
+    """Return how large each number gets at each bracket, (n, 6), none of them nought."""
+    each = [
+        np.abs(np.nan_to_num(answer)).max(axis=tuple(range(answer.ndim - 2)))
+        for one in variants
+        if one.state.built
+        for answer in (one.answers.permanent, *one.answers.cases.values())
     ]
-    position = [
-        group.states[int(p)].label
-        for group, p in zip(groups, extreme.positions[:, n, c], strict=True)
-        if group.mover
-    ]
-    return Governing(
-        names[1], names[2], float(extreme.value[n, c]), combination,
-        "; ".join(words) or "no variable action", ", ".join(position) or "as drawn", sharing,
-    )  # fmt: skip
+    sizes = np.max(each, axis=0)
+    floor = 1e-3 * np.repeat([sizes[:, :3].max(axis=1), sizes[:, 3:].max(axis=1)], 3, axis=0).T
+    return np.asarray(np.maximum(np.maximum(sizes, floor), 1e-9))
+
+
+def _rules(one: Variant, name: str) -> Sequence[Combination]:
+    """Return the combinations of what acts in a state."""
+    desk = one.state.desk
+    return rules_for(desk.resolved, list(one.answers.cases), weight_range(desk, name))
+
+
+def _by_cause(
+    desk: Desk, name: str, brackets: Sequence[Bracket], shared: Mapping[str, Sequence[Shared]]
+) -> Iterator[Characteristic]:
+    """Yield the unfactored actions as built, every one-way part at work."""
+    return listed(
+        [bracket.key for bracket in brackets],
+        hung_groups(desk, name),
+        {
+            sharing: [{cause: x[0] for cause, x in one.causes.items()} for one in groups]
+            for sharing, groups in shared.items()
+        },
+        partial(cases_of, desk, name),
+        every=desk.every_case,
+    )
