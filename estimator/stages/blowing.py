@@ -130,7 +130,7 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
     keep = resolved.columns.in_wind & np.array(catching, dtype=bool)[resolved.columns.assembly]
     outliner = Outliner.of(resolved.columns, shapes, keep & known, WIND_FINENESS)
     gathered = {
-        row: gather(resolved.columns, shapes, row)
+        row: gather(resolved.columns, shapes, row, rule_of(resolved.weather).book)
         for row, assembly in enumerate(resolved.assemblies)
         if known and added_up(assembly)
     }
@@ -203,9 +203,7 @@ def _blow_one(
     if not stands_clear(assembly):
         coefficient = _blow_on_wall(looks, row, (middle_m, extent, pressure), wind, at)
     elif added_up(assembly):
-        offsets = np.array(rule_of(weather).offsets)
-        stand = Stand(row, looks.turn, origin_m, pressure.pressure_pa, offsets, weather.datum_m)
-        coefficient = _blow_one_by_one(assembly, looks, stand, wind, at)
+        coefficient = _blow_one_by_one(looks, row, (origin_m, pressure), wind, at)
     else:
         coefficient = _blow_clear(looks, row, (origin_m, extent, pressure), wind, at)
     return Catch(assembly.key, pressure, coefficient, shown, _why(assembly))
@@ -272,7 +270,7 @@ def _blow_on_wall(
             walls.assumed_along_wall().value,
             directions_rad,
         )
-        * np.array(weather.sides.shares)[reached, None, None]
+        * np.array(pressure.shares)[reached, None, None]
     )
     points_m = _points_m(np.array([place]), np.array([placed]), np.zeros(1))[0]
     forces_n = np.broadcast_to(force_n[:, :, None, :], (len(reached), 2, len(points_m), 3))
@@ -336,7 +334,7 @@ def _blow_clear(
     level_m, up_m = np.array([one.middle_m for one in seen]).reshape(-1, 2).T
     middle_m = origin_m + level_m[:, None] * crosswind(directions_rad)
     middle_m[:, 1] += up_m
-    pressure_pa = pressure.pressure_pa * np.array(sides.shares)[at_rows, None]
+    pressure_pa = pressure.pressure_pa * np.array(pressure.shares)[at_rows, None]
     force_n = wind_force(pressure_pa, placed[..., 0], area_m2[:, None], directions_rad[:, None])
     points_m = _points_m(middle_m, placed, directions_rad)
     _fill(wind, at, at_rows, (force_n[:, None], points_m[:, None]))
@@ -347,26 +345,43 @@ def _blow_clear(
 
 
 def _blow_one_by_one(
-    assembly: Assembly, looks: Looks, stand: Stand, wind: GroupWind, at: tuple[int, int]
+    looks: Looks, row: int, where: tuple[Floats, Pressure], wind: GroupWind, at: tuple[int, int]
 ) -> Coefficient:
     """Fill in the wind on what stands clear, each part by its own rule."""
-    sides = looks.desk.resolved.weather.sides
-    reached, directions_rad = _reached(assembly, looks.desk.resolved.weather)
-    seen = [looks.at(sides.directions_deg[i], stand.row) for i in reached]
-    blown = blow_parts(looks.desk.gathered[stand.row], seen, stand, directions_rad)
-    cases = wind.wrench[at].reshape(len(sides.shares), len(SENSES), -1, 6)
-    cases[reached] = (blown.wrench * np.array(sides.shares)[reached, None, None])[:, None]
+    (origin_m, pressure), desk = where, looks.desk
+    weather, rule = desk.resolved.weather, rule_of(desk.resolved.weather)
+    reached, directions_rad = _reached(desk.resolved.assemblies[row], weather)
+    stand = Stand(
+        row, looks.turn, origin_m, pressure.pressure_pa, np.array(rule.offsets), weather.datum_m,
+        np.array(pressure.shares)[reached], rule.raise_to,
+    )  # fmt: skip
+    seen = [looks.at(weather.sides.directions_deg[i], row) for i in reached]
+    blown = blow_parts(desk.gathered[row], seen, stand, directions_rad)
+    cases = wind.wrench[at].reshape(len(pressure.shares), len(SENSES), -1, 6)
+    cases[reached] = blown.wrench[:, None]
     wind.area_m2[at][reached] = blown.area_m2
     largest_n = np.linalg.norm(blown.wrench[:, 0, :3], axis=-1)
     worst = int(np.argmax(largest_n))
-    mean = float(largest_n[worst] / (stand.pressure_pa * max(blown.area_m2[worst], 1e-12)))
+    acting_pa = stand.pressure_pa * max(float(stand.shares[worst]), 1e-12)
+    mean = float(largest_n[worst] / (acting_pa * max(blown.area_m2[worst], 1e-12)))
     wind.coefficient[at] = mean
     return Coefficient(
         mean,
         "each part by the rule for its shape; this is their mean in the worst direction"
-        + outlines_said(looks.desk.resolved.columns, stand.row),
-        "EN 1991-1-4:2005, 7.6, 7.7, 7.9, 7.10 and 7.13 as each part's shape asks",
+        + outlines_said(desk.resolved.columns, row) + _raised_said(blown.raised),
+        rule.shape_source,
         confirmed=False,
+    )  # fmt: skip
+
+
+def _raised_said(raised: Floats) -> str:
+    """Return from how many sides the least pressure of the rule was taken; blank for none."""
+    sides = int(np.count_nonzero(raised > 1.0))
+    if not sides:
+        return ""
+    return (
+        f"; from {sides} of {len(raised)} sides raised to the least pressure of 0.77 kN/m2 (16 psf)"
+        " on what its parts show"
     )
 
 

@@ -132,16 +132,20 @@ def _drawn(
 ) -> dict[bytes, Mapping[int, Seen]]:
     """Return what is covered in each view that is wanted, by the view's key."""
     wanted: dict[bytes, tuple[Floats, set[int]]] = {}
+    from_flat: set[bytes] = set()
     for views, rows in zip(sights, rows_by_turn, strict=True):
         clear = {row for row in rows if stands_clear(desk.resolved.assemblies[row])}
         for d, sight in views.items():
             _, asked = wanted.setdefault(sight.key, (sight.projection, set()))
             asked |= rows if d in (FRONT, SIDE) else clear
+            from_flat |= {sight.key} if d in (FRONT, SIDE) else set()
 
-    def drawn(asked: tuple[Floats, set[int]]) -> Mapping[int, Seen]:
-        projection, rows = asked
-        return desk.outliner.seen(projection, sorted(rows)) if rows else {}
+    def drawn(key: bytes) -> Mapping[int, Seen]:
+        projection, rows = wanted[key]
+        # Of parts that are added up only the height of the outline is asked, and from two sides.
+        later = () if key in from_flat else desk.gathered.keys()
+        return desk.outliner.seen(projection, sorted(rows), later=later) if rows else {}
 
     # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
     with ThreadPoolExecutor() as pool:
-        return dict(zip(wanted, pool.map(drawn, wanted.values()), strict=True))
+        return dict(zip(wanted, pool.map(drawn, wanted), strict=True))

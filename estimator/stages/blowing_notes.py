@@ -1,5 +1,6 @@
 """What is to be read with the wind figures of a job."""
 
+import math
 from collections.abc import Iterator, Mapping
 
 from estimator.resolve.job import Resolved
@@ -31,9 +32,9 @@ def notes_on(
         notes.append("Wind on the brackets' own arms and plates is left out")
     notes += rule_of(weather).notes(weather)
     if facts.number("ice_thickness") > 0:
-        notes.append("No ice is in these figures: its weight and the wind with it stand apart")
-    if facts.number("snow_load") > 0:
-        notes.append("The snow load on the job sheet is not worked out yet")
+        notes.append(
+            "No ice is in these figures: its weight and the wind with it are causes of their own"
+        )
     return (*notes, *_odd_heights(resolved, heights_m))
 
 
@@ -48,6 +49,7 @@ def _edges(resolved: Resolved, reach_m: tuple[float, float]) -> tuple[str, ...]:
         left("datum_to_nearest_corner", reach_m[0]),
         left("datum_to_top_of_wall", reach_m[1]),
         resolved.weather.building_m,
+        math.inf if resolved.weather.deep_m is None else resolved.weather.deep_m,
     )
 
 

@@ -1,6 +1,6 @@
 """Wind on an assembly whose parts are added up one by one, each by the rule for its shape."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -24,7 +24,8 @@ from estimator.wind.elements import (
     wandering,
 )
 from estimator.wind.figures import crosswind, moment_about, wind_force
-from estimator.wind.shapes import Body, Caught, caught
+from estimator.wind.likenesses import LIKENESSES
+from estimator.wind.shapes import EUROCODE, Body, Book, Caught, caught
 
 _BACKED = frozenset({"solid", "inside"})
 """Layers that only a dome with a flat back has."""
@@ -33,16 +34,21 @@ _BOX_TUBES = frozenset({"SHS", "RHS"})
 _UP = np.array([0.0, 1.0, 0.0])
 
 
+Raising = Callable[[Floats, Floats], Floats]
+
+
 class PartWind(NamedTuple):
     """Wind on the parts of one assembly in one position.
 
     Attributes:
         wrench: (d, k, 6) force and moment about the datum in each direction and place.
         area_m2: (d,) sum of what the parts show.
+        raised: (d,) what the force was times for the least pressure, 1 where it was not.
     """
 
     wrench: Floats
     area_m2: Floats
+    raised: Floats
 
 
 class Stand(NamedTuple):
@@ -56,6 +62,9 @@ class Stand(NamedTuple):
         offsets: (k,) how far off its middle the force on a panel or a figure may act, in widths to
             the right of one who looks along the wind.
         datum_m: The datum above the ground.
+        shares: (d,) what of the pressure blows from each direction.
+        raise_to: What the rule makes of forces (d,) on areas (d,) that fall short of its least
+            pressure, as factors (d,).
     """
 
     row: int
@@ -64,6 +73,8 @@ class Stand(NamedTuple):
     pressure_pa: float
     offsets: Floats
     datum_m: float
+    shares: Floats
+    raise_to: Raising
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +104,7 @@ class _Placed(NamedTuple):
     at_m: Floats
 
 
-def gather(columns: PartColumns, shapes: Shapes, row: int) -> Gathered:
+def gather(columns: PartColumns, shapes: Shapes, row: int, book: Book = EUROCODE) -> Gathered:
     """Return the parts of an assembly that are in the wind, by the rules for their shapes."""
     places = shapes.places
     placed: list[_Placed] = []
@@ -102,7 +113,7 @@ def gather(columns: PartColumns, shapes: Shapes, row: int) -> Gathered:
         part = columns.parts[i]
         if part.cut_away >= 1.0:
             continue
-        found = caught_by(part, columns, shapes, int(i))
+        found = caught_by(part, columns, shapes, int(i), book=book)
         if found.by_outline:
             drags[i] = found.sides[0].coefficient.value
         for k in np.flatnonzero(places.part == i):
@@ -146,29 +157,37 @@ def _bears_at(part: Part, columns: PartColumns, rotation: Floats, at_m: Floats) 
 
 
 def caught_by(
-    part: Part, columns: PartColumns, shapes: Shapes, row: int, speed_m_s: float = 1.0
+    part: Part,
+    columns: PartColumns,
+    shapes: Shapes,
+    row: int,
+    *,
+    book: Book,
+    speed_m_s: float = 1.0,
 ) -> Caught:
-    """Return how a part catches the wind, by the rule for its shape.
+    """Return how a part catches the wind: by what it is said to be like, or by its shape.
 
     Args:
         part: The part.
         columns: All parts, with their models.
         shapes: What they measure.
         row: Which of them it is.
+        book: What it goes by.
         speed_m_s: Peak speed at its height; only what other rules would give depends on it.
     """
     left = 1.0 - part.cut_away
     drawn = drawn_solidity(part, columns) if part.shape == "outline" else 1.0
-    body = _body(part, columns)._replace(
+    body = body_of(part, columns)._replace(
         # The face as it would be without what hammering and cutting changed, and without holes.
         face_m2=float(shapes.skin_area_m2[row]) / part.relief / left / drawn,
         solidity=left * drawn,
         speed_m_s=speed_m_s,
+        book=book,
     )
-    return caught(part.shape, body)
+    return LIKENESSES[part.wind_as].catches(body) if part.wind_as else caught(part.shape, body)
 
 
-def _body(part: Part, columns: PartColumns) -> Body:
+def body_of(part: Part, columns: PartColumns) -> Body:
     """Return a part as the wind sees it, its sizes those of its envelope where it is modelled."""
     sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
     if part.model:
@@ -235,8 +254,10 @@ def blow_parts(
     middle, turning = (sum(terms) for terms in zip(*parts, strict=True))
     wrench = np.repeat(np.asarray(middle)[:, None], len(stand.offsets), axis=1)
     wrench[..., 3:] += stand.offsets[:, None] * np.asarray(turning)[:, None]
+    wrench *= stand.shares[:, None, None]
     area_m2 = np.array([0.0 if seen is None else seen.summed_m2 for seen in looks])
-    return PartWind(wrench, area_m2)
+    raised = stand.raise_to(np.linalg.norm(wrench[:, 0, :3], axis=-1), area_m2)
+    return PartWind(raised[:, None, None] * wrench, area_m2, raised)
 
 
 _Terms = tuple[Floats, Floats]

@@ -4,16 +4,29 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
+import numpy as np
+
+from estimator.geometry.measures import Floats
 from estimator.resolve.records import Assembly
 from estimator.resolve.sides import DIRECTIONS_DEG
 from estimator.resolve.weather import STATED, Weather
-from estimator.wind import asce7, asce7_signs, asce7_walls, coefficients, en1991, walls
-from estimator.wind.boards import ECCENTRICITY
+from estimator.stages.blowing_parts import Raising
+from estimator.wind import (
+    asce7,
+    asce7_shapes,
+    asce7_signs,
+    asce7_walls,
+    coefficients,
+    en1991,
+    walls,
+)
+from estimator.wind.boards import ECCENTRICITY, cautious_board
 from estimator.wind.en1991 import HIGHEST_M
 from estimator.wind.figures import OFFSET_NAMES, OFFSETS, eccentric_cases
-from estimator.wind.records import Coefficient, Placed, Step
+from estimator.wind.records import Coefficient, Placed, SitePressure, Step
+from estimator.wind.shapes import EUROCODE, Book
 
 SENSES = tuple(name for _, name in walls.SENSES)
 
@@ -42,6 +55,11 @@ CASES = cases_at(OFFSET_NAMES)
 """The cases of EN 1991-1-4, from the usual directions."""
 
 
+def _not_raised(force_n: Floats, _area_m2: Floats) -> Floats:
+    """Return that forces stand as they are: a rule without a least pressure."""
+    return np.ones_like(force_n)
+
+
 class Pressure(NamedTuple):
     """The pressure on one assembly, with the way to it.
 
@@ -51,6 +69,7 @@ class Pressure(NamedTuple):
         why: Why there.
         steps: The way to it.
         gust_factor: What of it is a gust factor; 1 where the rule has none of its own.
+        shares: What of it blows from each direction.
     """
 
     pressure_pa: float
@@ -58,6 +77,7 @@ class Pressure(NamedTuple):
     why: str
     steps: tuple[Step, ...]
     gust_factor: float = 1.0
+    shares: tuple[float, ...] = ()
 
 
 class Extent(NamedTuple):
@@ -95,6 +115,9 @@ class Rule:
             coefficient takes the place of the rule's own.
         on_wall: The same, normal to the wall, for what hangs against one.
         notes: Sentences to be read with all its numbers.
+        book: What parts go by that are blown one by one.
+        shape_source: Where that stands.
+        raise_to: What forces (d,) on areas (d,) are times, for the least pressure of the rule.
         edges: What to say of the corner and the top of the wall, by how far off they are, and the
             height of the building.
     """
@@ -105,7 +128,12 @@ class Rule:
     clear: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
     on_wall: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
     notes: Callable[[Weather], tuple[str, ...]]
-    edges: Callable[[float | None, float | None, float | None], tuple[str, ...]] = walls.edge_notes
+    book: Book = EUROCODE
+    shape_source: str = "EN 1991-1-4:2005, 7.6, 7.7, 7.9, 7.10 and 7.13 as each part's shape asks"
+    raise_to: Raising = _not_raised
+    edges: Callable[[float | None, float | None, float | None, float], tuple[str, ...]] = (
+        walls.edge_notes
+    )
 
 
 def rule_of(weather: Weather) -> Rule:
@@ -118,6 +146,21 @@ def _entered(assembly: Assembly) -> Coefficient | None:
     if math.isnan(assembly.coefficient):
         return None
     return coefficients.entered(assembly.coefficient, assembly.coefficient_source)
+
+
+def _by_side(
+    weather: Weather, pressure_at: Callable[[Any], SitePressure]
+) -> tuple[SitePressure, tuple[float, ...]]:
+    """Return the pressure where the ground speeds it up most, and what of it is on each side."""
+    if not weather.sites:
+        return pressure_at(weather.site), weather.sides.shares
+    worked = {id(site): pressure_at(site) for sites in weather.sites for site in sites}
+    by_side = [max(worked[id(site)].pressure_pa for site in sites) for sites in weather.sites]
+    highest = max(worked.values(), key=lambda one: one.pressure_pa)
+    return highest, tuple(
+        share * one_pa / highest.pressure_pa
+        for share, one_pa in zip(weather.sides.shares, by_side, strict=True)
+    )
 
 
 def _site_missing() -> ValueError:
@@ -134,10 +177,11 @@ def _en_pressure(weather: Weather, assembly: Assembly, extent: Extent) -> Pressu
     if not isinstance(weather.site, en1991.Site):
         raise _site_missing()
     within_m = min(max(height.height_m, 0.0), HIGHEST_M)
-    worked = en1991.site_pressure(weather.site, within_m)
+    worked, shares = _by_side(weather, lambda site: en1991.site_pressure(site, within_m))
     return Pressure(
-        worked.pressure_pa * weather.structural_factor, within_m, height.reason, worked.steps
-    )
+        worked.pressure_pa * weather.structural_factor, within_m, height.reason, worked.steps,
+        shares=shares,
+    )  # fmt: skip
 
 
 def _stated(weather: Weather, _assembly: Assembly, _extent: Extent) -> Pressure:
@@ -145,13 +189,27 @@ def _stated(weather: Weather, _assembly: Assembly, _extent: Extent) -> Pressure:
         raise _site_missing()
     step = Step("stated pressure", "q", weather.stated_pa, "Pa", weather.stated_source,
                 confirmed=bool(weather.stated_source))  # fmt: skip
-    return Pressure(weather.stated_pa, math.nan, "as stated on the job sheet", (step,))
+    return Pressure(weather.stated_pa, math.nan, "as stated on the job sheet", (step,),
+                    shares=weather.sides.shares)  # fmt: skip
+
+
+BOARD_FILLS = 0.98
+"""What of its box an outline fills that is a board: program default."""
+
+
+def _board(weather: Weather, extent: Extent) -> Coefficient | None:
+    """Return the coefficient of a board; None for what does not fill its box, or hangs unknown."""
+    below_m = weather.datum_m + extent.top_m - extent.height_m
+    filled = extent.area_m2 >= BOARD_FILLS * extent.width_m * extent.height_m
+    if not filled or math.isnan(below_m):
+        return None
+    return cautious_board(extent.width_m, extent.height_m, max(below_m, 0.0))
 
 
 def _en_clear(
-    _weather: Weather, assembly: Assembly, extent: Extent, _pressure: Pressure
+    weather: Weather, assembly: Assembly, extent: Extent, _pressure: Pressure
 ) -> tuple[Coefficient, tuple[Placed, ...]]:
-    drag = _entered(assembly) or coefficients.figure(hollows=True)
+    drag = _entered(assembly) or _board(weather, extent) or coefficients.figure(hollows=True)
     return drag, eccentric_cases(drag, extent.width_m)
 
 
@@ -173,12 +231,15 @@ def _on_the_wall_itself(weather: Weather, extent: Extent) -> tuple[tuple[str, fl
 
 
 def _stated_notes(weather: Weather) -> tuple[str, ...]:
-    return (weather.sides.note,) if weather.sides.note else ()
+    return tuple(note for note in (weather.sides.note, weather.hill_note) if note)
 
 
 def _en_notes(weather: Weather) -> tuple[str, ...]:
+    height_m = weather.datum_m if weather.building_m is None else weather.building_m
+    factor = en1991.structural_factor_note(height_m) if weather.structural_factor == 1 else ""
     return (
         *_stated_notes(weather),
+        *((factor,) if factor else ()),
         (
             "EN 1991-1-4 gives no coefficient for an irregular figure or for what hangs "
             "against a wall: what is assumed is named beside each"
@@ -197,9 +258,9 @@ def _asce_pressure(weather: Weather, assembly: Assembly, extent: Extent) -> Pres
         weather.building_m if walls.STANDINGS[assembly.stands].by_building else None,
     )
     within_m = min(max(height.height_m, 0.0), HIGHEST_M)
-    worked = asce7.site_pressure(weather.site, within_m)
+    worked, shares = _by_side(weather, lambda site: asce7.site_pressure(site, within_m))
     return Pressure(
-        worked.pressure_pa, within_m, height.reason, worked.steps, weather.site.gust_factor
+        worked.pressure_pa, within_m, height.reason, worked.steps, weather.site.gust_factor, shares
     )
 
 
@@ -237,11 +298,12 @@ def _asce_notes(weather: Weather) -> tuple[str, ...]:
     notes = asce7.site_notes(weather.site) if isinstance(weather.site, asce7.Site) else ()
     return (
         *notes,
+        *_stated_notes(weather),
         (
             f"{weather.rule} gives coefficients for boards, not for figures, and its pressures on "
             "a wall are used for what lies flat on one: what is assumed is named beside each. "
-            "Parts added up one by one go by the shapes of EN 1991-1-4, and the least pressure is "
-            "not looked at there"
+            "Parts added up one by one go by its boards, chimneys, box signs and open frames; "
+            "balls, dishes, cones, ends and figures, which it has not, by handbooks"
         ),
     )
 
@@ -253,6 +315,10 @@ _ASCE = Rule(
     _asce_clear,
     _asce_on_wall,
     _asce_notes,
+    asce7_shapes.AMERICAN,
+    "ASCE 7, 29.3 and 29.4, Figures 29.3-1 to 29.4-3 as each part's shape asks; handbooks for what "
+    "they have not",
+    asce7_shapes.raised,
     asce7_walls.edge_notes,
 )
 _EN_OFFSETS = tuple(ECCENTRICITY * offset for offset in OFFSETS)

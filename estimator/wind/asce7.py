@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from estimator.wind.asce7_hills import Feature, topographic_factor
+from estimator.wind.asce7_hills import Feature, topographic_factor, topographic_steps
 from estimator.wind.records import Numbers, SitePressure, Step
 
 LEAST_HEIGHT_M = 4.6
@@ -198,6 +198,11 @@ def site_pressure(site: Site, height_m: float) -> SitePressure:
     directionality = Step("wind directionality factor", "K_d", k_d, "", _KD_CLAUSE, confirmed=True)
     before = (directionality,) if edition.directionality_in_pressure else ()
     after = () if edition.directionality_in_pressure else (directionality,)
+    hill = (
+        topographic_steps(height_m, site.topography, site.exposure)
+        if isinstance(site.topography, Feature)
+        else ()
+    )
     symbol = "q_h G" if edition.directionality_in_pressure else "q_h K_d G"
     steps = (
         Step("basic wind speed, 3-second gust", "V", site.basic_speed_m_s, "m/s", "26.5.1",
@@ -206,6 +211,7 @@ def site_pressure(site: Site, height_m: float) -> SitePressure:
              "Table 26.10-1, note 1", confirmed=True),
         Step(f"exposure coefficient in {site.exposure}", "K_z", k_z, "", "26.10.1, Table 26.10-1",
              confirmed=True),
+        *hill,
         Step("topographic factor", "K_zt", k_zt, "", "26.8.2, (26.8-1)", confirmed=True),
         Step("ground elevation factor", "K_e", k_e, "", "26.9, Table 26.9-1", confirmed=True),
         *before,

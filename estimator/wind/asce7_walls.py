@@ -6,7 +6,7 @@ pressures were read in an open-source code. Pressures hold G, and so does (GC_p)
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from math import log
+from math import inf, log
 from types import MappingProxyType
 
 import numpy as np
@@ -119,7 +119,10 @@ def reference_height(top_m: float, building_height_m: float | None) -> Reference
 
 
 def edge_notes(
-    to_corner_m: float | None, to_top_m: float | None, _building_height_m: float | None
+    to_corner_m: float | None,
+    to_top_m: float | None,
+    _building_height_m: float | None,
+    _crosswind_width_m: float = inf,
 ) -> tuple[str, ...]:
     """Return what to say about corner and parapet; distances from the outline's nearest edges.
 

@@ -84,6 +84,32 @@ def signboard(width_m: float, height_m: float, clearance_m: float) -> Board:
     return Board(coefficient, clearance_m + height_m, arm_m)
 
 
+def cautious_board(width_m: float, height_m: float, clearance_m: float) -> Coefficient:
+    """Return the coefficient of a board, no less than a signboard's wherever it stands.
+
+    As a free-standing wall a wide board near the ground would have less on the whole of it and more
+    at its ends; that it may go by that is from memory, so that it stands beside.
+
+    References:
+        EN 1991-1-4:2005, 7.4.3 and 7.4.1.
+    """
+    found = signboard(width_m, height_m, clearance_m).coefficient
+    if found.confirmed:
+        return found
+    ends = free_standing_wall(width_m, height_m)[0]
+    return Coefficient(
+        max(found.value, SIGNBOARD),
+        "signboard, though wide and near the ground",
+        f"{_SIGNBOARD}, outside its conditions",
+        confirmed=False,
+        others=(
+            (found.rule, found.value),
+            ("as a free-standing wall, the strip at its end", ends.coefficient),
+            *found.others,
+        ),
+    )
+
+
 class WallStrip(NamedTuple):
     """Part of a free-standing wall, by distance from the edge the wind meets first."""
 

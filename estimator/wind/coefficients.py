@@ -29,7 +29,7 @@ _JUDGEMENT = "engineering judgement; EN 1991-1-4 gives no coefficient for an irr
 
 SLIM_PLATE = 0.2
 """Figure 7.23 is level up to this depth over width, so that anything flatter is a plate."""
-_NEARLY_SQUARE = (0.7, 1.4)
+NEARLY_SQUARE = (0.7, 1.4)
 """Depth over width between which a bar is set beside a square chimney."""
 SPHERE = 0.5
 SPHERE_FLOOR = 0.4
@@ -96,7 +96,7 @@ def rectangular_bar(bar: Bar) -> Coefficient:
 
 def _square_chimney(bar: Bar) -> tuple[tuple[str, float], ...]:
     """Return what ASCE 7 gives for a bar that is nearly square; nothing for another."""
-    low, high = _NEARLY_SQUARE
+    low, high = NEARLY_SQUARE
     if not low <= bar.depth_m / bar.width_m <= high:
         return ()
     slender = max(bar.length_m, bar.width_m) / min(bar.length_m, bar.width_m)

@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 
 from estimator.wind import uk_annex
-from estimator.wind.orography import Hill, orography_factor
+from estimator.wind.orography import Hill, orography_factor, orography_steps
 from estimator.wind.records import Numbers, SitePressure, Step
 
 AIR_DENSITY_KG_M3 = 1.25
@@ -298,12 +298,15 @@ def profile(site: Site, height_m: Numbers) -> Profile:
 def site_pressure(site: Site, height_m: float) -> SitePressure:
     """Return the peak pressure at one height above the ground, with every step to it."""
     worked = profile(site, height_m)._asdict()
-    steps = tuple(
-        Step(name, symbol, float(worked[field]), unit, clause, field not in FROM_MEMORY)
-        for field, (name, symbol, unit, clause) in LINES.items()
-        if field != "altitude_factor" or site.uk_altitude_m is not None
-    )
-    return SitePressure(float(worked["peak_pressure_pa"]), steps, site_notes(site, height_m))
+    steps: list[Step] = []
+    for field, (name, symbol, unit, clause) in LINES.items():
+        if field == "altitude_factor" and site.uk_altitude_m is None:
+            continue
+        if field == "orography_factor" and isinstance(site.orography, Hill):
+            steps += orography_steps(height_m, site.orography)
+        value = float(worked[field])
+        steps.append(Step(name, symbol, value, unit, clause, field not in FROM_MEMORY))
+    return SitePressure(float(worked["peak_pressure_pa"]), tuple(steps), site_notes(site, height_m))
 
 
 def site_notes(site: Site, height_m: float) -> tuple[str, ...]:

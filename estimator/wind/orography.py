@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from estimator.wind.records import FloatArray, Numbers
+from estimator.wind.records import FloatArray, Numbers, Step
 
 FLAT_SLOPE = 0.05
 """(A.1): gentler ground counts as flat."""
@@ -122,3 +122,34 @@ def orography_factor(height_m: Numbers, hill: Hill) -> Numbers:
         return flat
     factor: Numbers = 1 + 2 * min(slope, STEEP_SLOPE) * location_factor(height_m, hill)
     return factor
+
+
+def orography_steps(height_m: float, hill: Hill) -> tuple[Step, ...]:
+    """Return the way from the sizes of a hill or a cliff to c_o, less c_o itself.
+
+    Args:
+        height_m: Above the ground of the site.
+        hill: Seen along the wind.
+    """
+    behind = hill.distance_m > 0 and hill.downwind_length_m is not None
+    figure = "A.3" if hill.downwind_length_m is not None else "A.2"
+    location = float(location_factor(height_m, hill))
+    return (
+        Step("height of the hill or cliff", "H", hill.height_m, "m", "A.3(1)", confirmed=True),
+        Step("level length of the slope the wind climbs", "L_u", hill.slope_length_m, "m",
+             "A.3(1)", confirmed=True),
+        *(
+            (Step("level length of the slope behind the crest", "L_d", hill.downwind_length_m,
+                  "m", "A.3(1)", confirmed=False),)
+            if behind and hill.downwind_length_m is not None
+            else ()
+        ),
+        Step("site from the crest, behind it above 0", "X", hill.distance_m, "m", "A.3(1)",
+             confirmed=True),
+        Step("slope the wind climbs", "Phi", hill.height_m / hill.slope_length_m, "",
+             "A.3(1)", confirmed=True),
+        Step("effective length of the slope", "L_e", hill.effective_length_m, "m",
+             "A.3(1), Table A.2", confirmed=True),
+        Step("orographic location factor", "s", location, "", f"A.3(3), Figure {figure}",
+             confirmed=not behind),
+    )  # fmt: skip

@@ -38,6 +38,58 @@ FAR_UP_M = 1e6
 """Clearance of a ball whose rule near the ground is looked at elsewhere."""
 
 
+_BLOCK_RIVALS = (
+    ("as a closed figure", CLOSED_FIGURE),
+    ("signboard, EN 1991-1-4 7.4.3", SIGNBOARD),
+    *books("cube, face to the wind"),
+)
+"""What else could be said of any box."""
+
+
+class Book(NamedTuple):
+    """The rule book that bars, plates and boxes go by; what no book has goes by handbooks.
+
+    Attributes:
+        plate: Two sides and what is closed of it, on the whole area.
+        tube: A round bar across the wind, at the speed of it.
+        bar: A rectangular bar.
+        sharp: Length and width of an open, sharp-edged section.
+        box: One face of a box by its two sides, its depth and the radius of its corners; with how
+            much of its width the force may wander by, in that of a board.
+        polygon: The coefficient of EN 1991-1-4, the number of sides, and length over width.
+    """
+
+    plate: Callable[[float, float, float], Coefficient]
+    tube: Callable[[Tube, float], Coefficient]
+    bar: Callable[[Bar], Coefficient]
+    sharp: Callable[[float, float], Coefficient]
+    box: Callable[[tuple[float, float, float], float], tuple[Coefficient, float]]
+    polygon: Callable[[Coefficient, int, float], Coefficient]
+
+
+def _box_face(sides_m: tuple[float, float, float], corner_m: float) -> tuple[Coefficient, float]:
+    """Return one face of a box: as a short bar, or end-on, whichever is more."""
+    one_m, other_m, deep_m = sides_m
+    ways = (
+        rectangular_bar(Bar(max(one_m, other_m), min(one_m, other_m), deep_m, corner_m)),
+        bar_end(deep_m, sqrt(4 * one_m * other_m / pi)),
+    )
+    less, more = sorted(ways, key=lambda way: way.value)
+    others = (*more.others, (less.rule, less.value), *_BLOCK_RIVALS)
+    return replace(more, others=others), 1.0
+
+
+EUROCODE = Book(
+    plate=lambda long_m, wide_m, closed: panel(flat_plate(long_m, wide_m), closed),
+    tube=cylinder,
+    bar=rectangular_bar,
+    sharp=sharp_section,
+    box=_box_face,
+    polygon=lambda found, _sides, _slenderness: found,
+)
+"""EN 1991-1-4."""
+
+
 class Body(NamedTuple):
     """A part as the wind sees it; NaN for a size it does not have.
 
@@ -57,6 +109,7 @@ class Body(NamedTuple):
         closed: A dome has a flat back.
         family: Of a rolled section.
         speed_m_s: Peak speed of the wind at its height.
+        book: What it goes by.
     """
 
     length_m: float = nan
@@ -73,6 +126,7 @@ class Body(NamedTuple):
     closed: bool = False
     family: str = ""
     speed_m_s: float = 1.0
+    book: Book = EUROCODE
 
 
 class Side(NamedTuple):
@@ -119,17 +173,17 @@ def caught(shape: str, body: Body) -> Caught:
 
 
 def _plate(body: Body) -> Caught:
-    sides_m = _plate_sides(body)
-    coefficient = panel(flat_plate(*sides_m), body.solidity)
+    sides_m = plate_sides(body)
+    coefficient = body.book.plate(*sides_m, body.solidity)
     across_m = body.diameter_m if body.diameter_m > 0 else 0.0
     long_m, wide_m = (across_m, across_m) if across_m else (body.length_m, body.width_m)
-    spread = (_times(long_m, ALONG), _times(wide_m, BESIDE))
+    spread = (times(long_m, ALONG), times(wide_m, BESIDE))
     value = coefficient.value
     flat = Panel(body.face_m2, FACES, value, value, spread_m=spread, rounded=across_m > 0)
     return Caught((Side("face on", body.face_m2, coefficient),), (flat,))
 
 
-def _plate_sides(body: Body) -> tuple[float, float]:
+def plate_sides(body: Body) -> tuple[float, float]:
     """Return the two sides of the plate that a flat part is like: a ring is a bent strip.
 
     What tapers is as wide as its area asks for.
@@ -147,7 +201,7 @@ def _bowl(body: Body) -> Caught:
     front, back = (panel(side, body.solidity) for side in found)
     edge = edge_of_bowl()
     disc_m2, profile = pi * body.diameter_m**2 / 4, profile_m2(body.diameter_m, body.depth_m)
-    spread = (_times(body.diameter_m, ALONG), _times(body.diameter_m, BESIDE))
+    spread = (times(body.diameter_m, ALONG), times(body.diameter_m, BESIDE))
     face = Panel(disc_m2, FACES, front.value, back.value, spread_m=spread, rounded=True)
     return Caught(
         (
@@ -163,12 +217,12 @@ def _bowl(body: Body) -> Caught:
 
 
 def _round_bar(body: Body) -> Caught:
-    coefficient = cylinder(_tube(body, body.length_m, body.diameter_m), body.speed_m_s)
+    coefficient = body.book.tube(_tube(body, body.length_m, body.diameter_m), body.speed_m_s)
     side_m2 = body.length_m * body.diameter_m
     end, end_m2 = bar_end(body.length_m, body.diameter_m), pi * body.diameter_m**2 / 4
     return Caught(
         (Side("across the wind", side_m2, coefficient), Side("end to the wind", end_m2, end)),
-        (_end(body.solidity * end_m2, ALONG, (end, end)),),
+        (end_panel(body.solidity * end_m2, ALONG, (end, end)),),
         (Round(body.solidity * side_m2, coefficient.value, ALONG),),
     )
 
@@ -176,11 +230,11 @@ def _round_bar(body: Body) -> Caught:
 def _cone(body: Body) -> Caught:
     far_m = body.end_diameter_m if body.end_diameter_m > 0 else 0.0
     base_m, tip_m = max(body.diameter_m, far_m), min(body.diameter_m, far_m)
-    across = cylinder(_tube(body, body.length_m, base_m), body.speed_m_s)
+    across = body.book.tube(_tube(body, body.length_m, base_m), body.speed_m_s)
     side_m2 = body.length_m * (base_m + tip_m) / 2
     point, base = cone_end(body.length_m, base_m, tip_m)
     # It narrows along its own axis unless its far end is the wider.
-    pointing = _times(1.0 if body.diameter_m >= far_m else -1.0, ALONG)
+    pointing = times(1.0 if body.diameter_m >= far_m else -1.0, ALONG)
     base_m2 = pi * base_m**2 / 4
     return Caught(
         (
@@ -188,7 +242,7 @@ def _cone(body: Body) -> Caught:
             Side("point to the wind", base_m2, point),
             Side("base to the wind", base_m2, base),
         ),
-        (_end(body.solidity * base_m2, pointing, (point, base)),),
+        (end_panel(body.solidity * base_m2, pointing, (point, base)),),
         (Round(body.solidity * side_m2, across.value, ALONG),),
     )
 
@@ -198,11 +252,11 @@ _Section = Callable[[Body, float, float], Coefficient]
 
 
 def _rectangle(body: Body, wide_m: float, deep_m: float) -> Coefficient:
-    return rectangular_bar(Bar(body.length_m, wide_m, deep_m, body.corner_m))
+    return body.book.bar(Bar(body.length_m, wide_m, deep_m, body.corner_m))
 
 
 def _sharp(body: Body, wide_m: float, _deep_m: float) -> Coefficient:
-    return sharp_section(body.length_m, wide_m)
+    return body.book.sharp(body.length_m, wide_m)
 
 
 def _bar(section: _Section) -> Callable[[Body], Caught]:
@@ -222,9 +276,9 @@ def _bar(section: _Section) -> Callable[[Body], Caught]:
         return Caught(
             sides,
             (
-                _long_side(left * length_m * wide_m, faced, (FACES, ALONG), deep_m / wide_m),
-                _long_side(left * length_m * deep_m, edged, (BESIDE, ALONG), wide_m / deep_m),
-                _end(left * end_m2, ALONG, (end, end)),
+                long_side(left * length_m * wide_m, faced, (FACES, ALONG), deep_m / wide_m),
+                long_side(left * length_m * deep_m, edged, (BESIDE, ALONG), wide_m / deep_m),
+                end_panel(left * end_m2, ALONG, (end, end)),
             ),
         )
 
@@ -257,27 +311,13 @@ _Edge = tuple[float, Vector]
 
 
 def _block_face(body: Body, deep: _Edge, across: tuple[_Edge, _Edge]) -> tuple[Panel, Coefficient]:
-    """Return one face of a box: as a short bar, or end-on, whichever is more."""
+    """Return one face of a box by the book."""
     (deep_m, normal), (one_m, one), (other_m, other) = deep, *across
     area_m2, width_m = one_m * other_m, min(one_m, other_m)
-    ways = (
-        rectangular_bar(Bar(max(one_m, other_m), width_m, deep_m, body.corner_m)),
-        bar_end(deep_m, sqrt(4 * area_m2 / pi)),
-    )
-    less, more = sorted(ways, key=lambda way: way.value)
-    found = replace(more, others=(*more.others, (less.rule, less.value), *_BLOCK_RIVALS))
-    spread = (_times(one_m, one), _times(other_m, other))
+    found, wanders = body.book.box((one_m, other_m, deep_m), body.corner_m)
+    value, spread = found.value, (times(wanders * one_m, one), times(wanders * other_m, other))
     stall = stall_of(deep_m / width_m)
-    face = Panel(body.solidity * area_m2, normal, more.value, more.value, NOWHERE, stall, spread)
-    return face, found
-
-
-_BLOCK_RIVALS = (
-    ("as a closed figure", CLOSED_FIGURE),
-    ("signboard, EN 1991-1-4 7.4.3", SIGNBOARD),
-    *books("cube, face to the wind"),
-)
-"""What else could be said of any box."""
+    return Panel(body.solidity * area_m2, normal, value, value, NOWHERE, stall, spread), found
 
 
 def _ring(body: Body) -> Caught:
@@ -294,8 +334,8 @@ def _ring(body: Body) -> Caught:
         side
         for tangent, out in _round_the_ring()
         for side in (
-            _long_side(share * body.depth_m, faced, (FACES, tangent), body.width_m / body.depth_m),
-            _long_side(share * body.width_m, edged, (out, tangent), body.depth_m / body.width_m),
+            long_side(share * body.depth_m, faced, (FACES, tangent), body.width_m / body.depth_m),
+            long_side(share * body.width_m, edged, (out, tangent), body.depth_m / body.width_m),
         )
     ]
     return Caught(
@@ -309,7 +349,7 @@ def _ring(body: Body) -> Caught:
 
 def _round_ring(body: Body) -> Caught:
     length_m = pi * (body.diameter_m - body.end_diameter_m)
-    coefficient = cylinder(_tube(body, length_m, body.end_diameter_m), body.speed_m_s)
+    coefficient = body.book.tube(_tube(body, length_m, body.end_diameter_m), body.speed_m_s)
     side_m2 = length_m * body.end_diameter_m
     rounds = tuple(
         Round(body.solidity * side_m2 / RING_LENGTHS, coefficient.value, tangent)
@@ -349,17 +389,19 @@ def _tube(body: Body, length_m: float, diameter_m: float) -> Tube:
     return tube._replace(roughness_m=body.roughness_m) if body.roughness_m > 0 else tube
 
 
-def _end(area_m2: float, normal: Vector, on: tuple[Coefficient, Coefficient]) -> Panel:
+def end_panel(area_m2: float, normal: Vector, on: tuple[Coefficient, Coefficient]) -> Panel:
+    """Return the end of a bar: front and back have a coefficient each."""
     return Panel(area_m2, normal, on[0].value, on[1].value, stall_rad=0.0)
 
 
-def _long_side(area_m2: float, on: Coefficient, axes: tuple[Vector, Vector], deep: float) -> Panel:
+def long_side(area_m2: float, on: Coefficient, axes: tuple[Vector, Vector], deep: float) -> Panel:
     """Return a long side of a bar, by its normal and the way of the bar, and how deep it is."""
     normal, along = axes
     return Panel(area_m2, normal, on.value, on.value, along, stall_of(deep))
 
 
-def _times(size_m: float, axis: Vector) -> Vector:
+def times(size_m: float, axis: Vector) -> Vector:
+    """Return a size along an axis as a vector."""
     return size_m * axis[0], size_m * axis[1], size_m * axis[2]
 
 

@@ -245,7 +245,10 @@ def corner_zone(
 
 
 def edge_notes(
-    to_corner_m: float | None, to_top_m: float | None, building_height_m: float | None
+    to_corner_m: float | None,
+    to_top_m: float | None,
+    building_height_m: float | None,
+    crosswind_width_m: float = inf,
 ) -> tuple[str, ...]:
     """Return what to say about corner and parapet; distances from the outline's nearest edges.
 
@@ -253,6 +256,7 @@ def edge_notes(
         to_corner_m: Nearest edge of the outline to the nearest corner of the wall.
         to_top_m: Upper edge to the top of the wall; negative when it stands higher.
         building_height_m: Height of the building.
+        crosswind_width_m: b, of the building across a wind along this wall, where it is known.
     """
     notes = []
     if to_corner_m is None or building_height_m is None:
@@ -261,7 +265,13 @@ def edge_notes(
             "distance to the nearest corner"
         )
     else:
-        notes.append(corner_zone(to_corner_m, building_height_m).reason)
+        distance_m = max(to_corner_m, 0.0)
+        notes.append(corner_zone(distance_m, building_height_m, crosswind_width_m).reason)
+        if to_corner_m < 0:
+            notes.append(
+                f"It reaches {-to_corner_m:.2f} m past the corner, where the wind goes round it as "
+                "round a free-standing board"
+            )
     if to_top_m is None:
         notes.append("Wind speeds up over a parapet: give the distance to the top of the wall")
     elif to_top_m < 0:

@@ -153,7 +153,7 @@ def test_crests_in_open_country(kind, k_1):
 
 def test_a_speed_factor_is_not_put_on_a_pressure():
     """[ZEP] multiplies q by 0.77, the root of 0.6, where ASCE 7-16 2.4.1 has 0.6 on the wind."""
-    on_wind = {c.variable_factors["wind"] for c in asce_combinations({"wind": "W"}, "ASCE ASD")
+    on_wind = {c.variable_factors["wind"] for c in asce_combinations({"wind": "W"}, "ASCE 7-16 ASD")
                if "wind" in c.variable_factors and c.kind == "strength"}  # fmt: skip
 
     assert max(on_wind) == 0.6

@@ -31,7 +31,15 @@ from estimator.wind.charts import (
     end_effect_factor,
     rectangle_coefficient,
 )
-from estimator.wind.coefficients import Bar, Tube, cylinder, rectangular_bar
+from estimator.wind.coefficients import (
+    Bar,
+    Tube,
+    cylinder,
+    flat_plate,
+    rectangular_bar,
+    sphere,
+    sphere_uplift,
+)
 from estimator.wind.en1991 import TERRAIN, Site, profile, site_pressure
 from estimator.wind.figures import wind_force
 from estimator.wind.orography import Hill, location_factor, orography_factor
@@ -374,3 +382,31 @@ def test_pier_from_section_to_coefficient():
     assert effective_slenderness(10.0, 2.5) == 8.0
     assert end_effect_factor(8.0) == pytest.approx(0.6885, abs=5e-5)
     assert found == pytest.approx(1.65 * 0.6885, rel=0.02)
+
+
+@pytest.mark.parametrize(
+    ("clearance_m", "force_n", "lift_n"), [(2.0, 392.7, 0.0), (0.4, 628.3, 471.2)]
+)
+def test_a_ball_of_a_metre_in_a_kilopascal(clearance_m, force_n, lift_n):
+    """[EXACT] 0.5 x pi / 4 = 392.7 N; nearer the ground than half its width x 1.6, and 0.60 up.
+
+    The two factors of 7.10 are from memory; no published example of a ball by it was found.
+    """
+    disc_n = 1000.0 * np.pi / 4
+
+    assert sphere(1.0, clearance_m).value * disc_n == pytest.approx(force_n, abs=0.05)
+    assert sphere_uplift(1.0, clearance_m).value * disc_n == pytest.approx(lift_n, abs=0.05)
+
+
+def test_one_square_plate_has_four_answers():
+    """[EXACT] 1.80 as a signboard, 1.26 as a section with its ends; 1.17, 1.23 to 1.53 beside."""
+    plate = flat_plate(1.0, 1.0)
+    others = dict(plate.others)
+
+    assert signboard(1.0, 1.0, 2.0).coefficient.value == 1.80
+    assert plate.value == pytest.approx(2.0 * 0.6295, abs=5e-4)
+    assert others["signboard, EN 1991-1-4 7.4.3"] == 1.80
+    assert 1.17 in others.values()
+    assert sorted(v for rule, v in others.items() if "0.85 x" in rule) == pytest.approx(
+        [0.85 * 1.45, 0.85 * 1.80]
+    )

@@ -63,6 +63,20 @@ def test_signboard_of_a_worked_example(blow):
     assert wind.catches[0].pressure.height_m == pytest.approx(5.0)
 
 
+def test_a_free_board_is_a_signboard_of_itself(blow):
+    """What fills its box goes by 7.4.3; a disc does not fill it, and goes as a figure."""
+    board = BOARD | {"length": "5 m", "width": "7 m"}
+    disc = {"part": "D", "shape": "disc", "diameter": "1 m", "made of": "copper", "gauge": "1 mm"}
+    told, other = (
+        blow(part, job={"basic wind speed": "33 m/s", "datum height": "5 m"}, stands="free")
+        .catches[0].coefficient
+        for part in (board, disc)
+    )  # fmt: skip
+
+    assert (told.value, told.rule, told.confirmed) == (1.80, "signboard", True)
+    assert other.rule.startswith("figure with wings")
+
+
 def test_eccentric_case_of_the_signboard(blow):
     """Quarter of the width off the middle: force x 0.25 x 2 m about up, to either side."""
     found = wrench(blow(BOARD, stands="free", coefficient=1.80))
@@ -296,8 +310,7 @@ def test_notes_on_shelter_ice_and_snow(blow):
 
     assert any("shelter is not taken" in note for note in plain)
     assert set(icy) - set(plain) == {
-        "No ice is in these figures: its weight and the wind with it stand apart",
-        "The snow load on the job sheet is not worked out yet",
+        "No ice is in these figures: its weight and the wind with it are causes of their own",
     }
 
 
@@ -428,3 +441,12 @@ def test_a_shallow_building_has_narrower_zones(blow):
     others = blow(BOARD, job=job, stands="off wall").catches[0].coefficient.others
 
     assert "zone B, 1.50 m" in others[0][0]
+
+
+def test_why_the_structural_factor_is_one_is_told(blow):
+    """6.2(1): below 15 m, or above 5 Hz (from memory); an entered factor needs no reason."""
+    job = {"basic wind speed": "24 m/s", "datum height": "5 m"}
+    entered = job | {"structural factor": "1.1"}
+
+    assert "c_s c_d = 1: 5 m is below 15 m" in "\n".join(blow(BOARD, job=job).notes)
+    assert "c_s c_d" not in "\n".join(blow(BOARD, job=entered).notes)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from estimator.wind.boards import free_standing_wall, signboard
+from estimator.wind.boards import cautious_board, free_standing_wall, signboard
 
 sizes = st.floats(0.1, 20.0)
 
@@ -62,3 +62,16 @@ def test_refusals_name_the_value(call, message):
     """A lattice is not a wall, and a board has a size."""
     with pytest.raises(ValueError, match=message):
         call()
+
+
+def test_a_wide_board_near_the_ground_is_no_lighter_than_a_signboard():
+    """As a wall 3 heights long it has a mean of 1.42 (2.3, 1.4, 1.2 by strips) and 2.3 at its end.
+
+    Table 7.9 as coded in an open-source library; that a board goes there is from memory.
+    """
+    found = cautious_board(3.0, 1.0, 0.1)
+
+    assert (found.value, found.confirmed) == (1.80, False)
+    assert found.others[0][1] == pytest.approx((0.3 * 2.3 + 1.7 * 1.4 + 1.0 * 1.2) / 3)
+    assert found.others[1] == ("as a free-standing wall, the strip at its end", 2.3)
+    assert cautious_board(3.0, 1.0, 1.0) == signboard(3.0, 1.0, 1.0).coefficient

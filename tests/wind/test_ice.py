@@ -15,6 +15,7 @@ from estimator.wind.ice import (
     GLAZE_KG_M3,
     bar_kg_m,
     body_kg,
+    grown_m2,
     ice_class,
     iced_wind,
 )
@@ -115,3 +116,24 @@ def test_no_ice_has_no_class():
     """A thickness of nothing is no ice."""
     with pytest.raises(ValueError, match="thickness_m must be above zero"):
         ice_class(0.0)
+
+
+@given(st.floats(0.05, 3), st.floats(0.05, 3), st.floats(0.05, 3), st.floats(0, 6.3))
+def test_what_ice_adds_from_between_is_never_too_little(wide_m, deep_m, high_m, direction_rad):
+    """Against the rim of a block's shadow from that side: 2 (w |cos| + d |sin| + h) t + pi t2."""
+    thickness_m = 0.03
+
+    def band_m2(width_m):
+        return 2 * (width_m + high_m) * thickness_m + math.pi * thickness_m**2
+
+    across, out = abs(math.sin(direction_rad)), abs(math.cos(direction_rad))
+    found = grown_m2((band_m2(wide_m), band_m2(deep_m)), direction_rad)
+
+    assert found >= band_m2(wide_m * out + deep_m * across) - 1e-12
+
+
+def test_what_ice_adds_from_the_street_and_along_the_wall():
+    """There it is what was drawn."""
+    assert grown_m2((0.3, 0.1), 0.0) == pytest.approx(0.3)
+    assert grown_m2((0.3, 0.1), math.pi / 2) == pytest.approx(0.1)
+    assert grown_m2((0.3, 0.1), -math.pi / 2) == pytest.approx(0.1)

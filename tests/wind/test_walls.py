@@ -149,3 +149,12 @@ def test_edges_are_asked_for_or_spoken_of():
     assert len(known) == 1
     assert "zone A" in known[0]
     assert "0.50 m above the top of the wall" in above[1]
+
+
+def test_what_reaches_past_the_corner_is_said():
+    """And the zone is that of the corner itself, as wide as a shallow building makes it."""
+    zone, past = walls.edge_notes(-0.3, 1.0, 10.0, 6.0)
+
+    assert zone.startswith("0.00 m from the corner is zone A")
+    assert "reaches 1.20 m" in zone
+    assert past.startswith("It reaches 0.30 m past the corner")
