@@ -63,8 +63,8 @@ def _parser() -> argparse.ArgumentParser:
                       help="your own folder of tables, for own_ratios.csv")  # fmt: skip
     why = _command(commands, "why", _why, "show the sum behind one figure, with every source")
     _job_options(why)
-    why.add_argument("name", metavar="PART", help="a part or an assembly")
-    why.add_argument("figure", choices=("wind", "mass"), help="what about it")
+    why.add_argument("name", metavar="PART", help="a part or an assembly; a bracket for its arm")
+    why.add_argument("figure", choices=("wind", "mass", "arm"), help="what about it")
     why.add_argument("--from", dest="direction_deg", type=float, metavar="DEGREES",
                      help="wind from this side: 0 the street, 90 the right; the worst when left "
                      "out")  # fmt: skip
@@ -150,6 +150,7 @@ def _code(problems: Sequence[Any]) -> int:
 def _report(asked: argparse.Namespace) -> int:
     import estimator
     from estimator.reports.cases import case_files
+    from estimator.reports.reissue import with_earlier
     from estimator.reports.summary import summary_text
 
     tell = _Progress()
@@ -161,9 +162,10 @@ def _report(asked: argparse.Namespace) -> int:
     tell("writing")
     folder = asked.out or asked.job.resolve().parent / f"{job.name} report"
     more = case_files(result.document) if asked.cases else {}
-    written = estimator.write_reports(result.document, folder, more)
+    document = with_earlier(result.document, folder)
+    written = estimator.write_reports(document, folder, more)
     tell.done()
-    print(summary_text(result.document))
+    print(summary_text(document))
     page = next(path for path in written if path.name == "page.html")
     print(f"Open {page}")
     return FINE if result.complete else PROBLEMS

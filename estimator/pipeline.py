@@ -8,11 +8,14 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from estimator.files.shelf import Shelf
 from estimator.reference.library import Library
+from estimator.resolve.brackets import NOTHING_TRIED
 from estimator.resolve.job import resolve
 from estimator.resolve.options import named_option
 from estimator.resolve.scaling import scaled, unfit
+from estimator.stages.arming import arm, picked
 from estimator.stages.blanking import lay_out
 from estimator.stages.blowing import blow
+from estimator.stages.burdening import burden
 from estimator.stages.buying import buy
 from estimator.stages.comparing import compare
 from estimator.stages.facing import face
@@ -20,11 +23,13 @@ from estimator.stages.holding import hold
 from estimator.stages.icing import ice_up
 from estimator.stages.measuring import measure_parts
 from estimator.stages.picturing import picture
+from estimator.stages.plating import plate
 from estimator.stages.posing import pose
 from estimator.stages.pricing import price
 from estimator.stages.recording import Findings, record
 from estimator.stages.sizing import AS_DRAWN, SIZES, Sizes, Worked, size_up
 from estimator.stages.slender import find_slender
+from estimator.stages.swinging import swing
 from estimator.stages.turning import turn
 from estimator.stages.weighing import weigh
 from estimator.stages.working import work
@@ -55,18 +60,22 @@ class Stage(NamedTuple):
 
 
 STAGES = (
-    Stage("resolved", "looking up names", ("job", "library", "option", "files"), resolve),
+    Stage("resolved", "looking up names", ("job", "library", "option", "files", "tried"), resolve),
     Stage("shapes", "measuring parts", ("columns",), measure_parts),
     Stage("weights", "weighing", ("resolved", "shapes"), weigh),
     Stage("groups", "posing what moves", ("assemblies",), pose),
     Stage("wind", "blowing", ("resolved", "shapes", "groups"), blow),
     Stage("moving", "turning", ("resolved", "shapes", "weights", "wind"), turn),
+    Stage("swinging", "swinging", ("resolved", "groups", "wind", "moving"), swing),
+    Stage("iced", "icing", ("resolved", "shapes", "weights", "groups", "wind"), ice_up),
+    Stage("burdens", "snowing and flooding", ("resolved", "shapes", "groups", "iced"), burden),
     Stage(
         "held",
         "sharing between brackets",
-        ("resolved", "weights", "groups", "wind", "every_case"),
+        ("resolved", "weights", "groups", "wind", "burdens", "every_case"),
         hold,
     ),
+    Stage("arms", "bending arms", ("resolved", "weights", "held"), arm),
     Stage("blanks", "cutting blanks", ("resolved",), lay_out),
     Stage("order", "laying out what to buy", ("resolved", "weights"), buy),
     Stage("pricing", "adding up", ("resolved", "order"), price),
@@ -77,13 +86,26 @@ STAGES = (
         ("resolved", "weights", "groups", "wind", "held", "pricing"),
         compare,
     ),
+    Stage("plates", "bedding plates", ("resolved", "held"), plate),
     Stage("slender", "shaking", ("resolved", "shapes", "weights", "groups"), find_slender),
-    Stage("iced", "icing", ("resolved", "shapes", "weights", "groups", "wind"), ice_up),
     Stage("working", "lifting", ("resolved", "shapes", "weights", "groups"), work),
     Stage("pictures", "drawing", ("resolved", "shapes", "groups"), picture),
 )
 """The run, in order. Whatever a step needs was given by one above it."""
-SIZED = frozenset({"shapes", "weights", "groups", "wind", "held", "order", "pricing", "comparison"})
+SIZED = frozenset(
+    {
+        "shapes",
+        "weights",
+        "groups",
+        "wind",
+        "iced",
+        "burdens",
+        "held",
+        "order",
+        "pricing",
+        "comparison",
+    }
+)
 """The steps that are done again at other sizes."""
 
 
@@ -176,12 +198,14 @@ class Given(NamedTuple):
         library: The lookup tables.
         files: Where the files lie that its rows name.
         every_case: List every unfactored action at the wall.
+        tried: Section of each bracket whose section is to be tried, by its mark.
     """
 
     job: "Job"
     library: Library
     files: Shelf
     every_case: bool = False
+    tried: Mapping[str, str] = NOTHING_TRIED
 
 
 def run(given: Given, option: str, tell: Tell | None = None, upto: str = "") -> dict[str, Any]:
@@ -201,6 +225,8 @@ def run(given: Given, option: str, tell: Tell | None = None, upto: str = "") -> 
         if stage.name == "resolved":
             found["columns"] = found["resolved"].columns
             found["assemblies"] = found["resolved"].assemblies
+        if stage.name == "arms" and (better := picked(found["arms"])):
+            return run(given._replace(tried=better), option, tell, upto)
         if stage.name == upto:
             break
     return found

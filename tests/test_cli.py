@@ -128,7 +128,8 @@ def test_report_writes_beside_the_job_and_says_what_to_open(write_job, run):
 
     folder = job.parent / "small sign report"
     assert (code, err) == (FINE, "")
-    assert sorted(path.name for path in folder.iterdir()) == ["estimate.json", "page.html"]
+    assert sorted(path.name for path in folder.iterdir()) == [
+        "brackets-factored.csv", "brackets.csv", "estimate.json", "page.html"]  # fmt: skip
     assert out.splitlines()[-1] == f"Open {folder / 'page.html'}"
     assert "Small sign" in out
     assert "engineer" in out
@@ -168,12 +169,13 @@ def test_report_writes_every_case_only_when_asked(write_job, run, tmp_path):
     document = json.loads((tmp_path / "out" / "estimate.json").read_text("utf-8"))
     for name, wanted in (
         ("wind-loads.csv", document["wind"]["loads"]),
-        ("bracket-actions.csv", document["brackets"]),
+        ("brackets.csv", document["brackets"]),
     ):
         with (tmp_path / "out" / name).open(encoding="utf-8", newline="") as stream:
             rows = list(csv.DictReader(stream))
         assert len(rows) == len(wanted) > 0
-        assert float(rows[-1]["force_out_n"]) == wanted[-1]["force_n"][2]
+        out = next(heading for heading in rows[-1] if "force" in heading and "out" in heading)
+        assert float(rows[-1][out]) == wanted[-1]["force_n"][2]
 
 
 def test_report_leaves_the_job_as_it_is(write_job, run):
@@ -409,3 +411,24 @@ def test_progress_is_shown_only_to_a_person_who_waits(write_job, run, monkeypatc
 
     assert "weighing ..." in err
     assert err.endswith("\r")
+
+
+def test_other_figures_under_the_same_issue_are_told(write_job, tmp_path, capsys):
+    """Whoever holds the first of them must not be left with it; a new date clears it."""
+    folder, out = write_job(), tmp_path / "out"
+    facts = folder / "job.csv"
+    told = facts.read_text("utf-8") + "issue,A\ndate,2026-03-04\n"
+    facts.write_text(told, "utf-8")
+    main(["report", str(folder), "--out", str(out)])
+    first = capsys.readouterr().out
+
+    facts.write_text(told.replace("24 m/s", "26 m/s"), "utf-8")
+    main(["report", str(folder), "--out", str(out)])
+    second = capsys.readouterr().out
+    facts.write_text(told.replace("24 m/s", "26 m/s").replace("03-04", "03-05"), "utf-8")
+    main(["report", str(folder), "--out", str(out)])
+    third = capsys.readouterr().out
+
+    assert first.startswith("Small sign, issue A of 2026-03-04, thick")
+    assert "The inputs have changed under the same issue A of 2026-03-04" in second
+    assert "inputs have changed" not in first + third

@@ -45,6 +45,7 @@ _DEFINITIONS = (
     "newton = kilogram * metre / second ** 2 = N",
     "kilonewton = 1000 * newton = kN",
     "pound_force = 9.80665 * pound * metre / second ** 2 = lbf",
+    "kilopound_force = 1000 * pound_force = kip",
     "pascal = newton / metre ** 2 = Pa",
     "kilopascal = 1000 * pascal = kPa",
     "megapascal = 1000000 * pascal = MPa",
@@ -142,7 +143,7 @@ _KINDS = (
     Kind("length", "m", "a length", "120 mm", _LENGTHS, 60.0, also="m"),
     Kind("height", "m", "a height", "12 m", _LENGTHS | _same("km"), 5000.0),
     Kind("mass", "kg", "a mass", "2.5 kg", _same("kg", "g", "t", "lb", "oz"), 20e3),
-    Kind("force", "N", "a force", "1.2 kN", _same("N", "kN", "lbf"), 1e6),
+    Kind("force", "N", "a force", "1.2 kN", _same("N", "kN", "lbf", "kip"), 1e6),
     Kind(
         "line_force", "N/m", "a force per length", "0.5 kN/m",
         {"N/m": "N/m", "kN/m": "kN/m", "lbf/ft": "lbf/ft"}, 1e6,
@@ -180,8 +181,16 @@ _KINDS = (
         {"Nm2": "N*m**2", "kNm2": "kN*m**2"}, 1e10,
     ),
     Kind(
+        "spring", "N/m", "a force per length of give", "30 kN/mm",
+        {"kN/mm": "kN/mm", "N/mm": "N/mm", "kN/m": "kN/m", "lbf/in": "lbf/inch"}, 1e12,
+    ),
+    Kind(
+        "turn_spring", "N m/rad", "a moment per angle of give", "200 kNm/rad",
+        {"kNm/rad": "kN*m/rad", "Nm/rad": "N*m/rad", "kNm/deg": "kN*m/deg"}, 1e12,
+    ),
+    Kind(
         "moment", "N m", "a moment", "40 Nm",
-        {"Nm": "N*m", "kNm": "kN*m", "lbfft": "lbf*ft"}, 1e6,
+        {"Nm": "N*m", "kNm": "kN*m", "lbfft": "lbf*ft", "kipft": "kip*ft"}, 1e6,
     ),
     Kind(
         "area", "m2", "an area", "120 cm2",
@@ -198,7 +207,8 @@ KINDS: Mapping[str, Kind] = {kind.name: kind for kind in _KINDS}
 """Every kind of quantity a cell can hold, by name."""
 
 _PINT_SI = {
-    "N m2": "N*m**2", "N m": "N*m", "kg/m2": "kg/m**2", "kg/m3": "kg/m**3", "m2": "m**2",
+    "N m2": "N*m**2", "N m": "N*m", "N m/rad": "N*m/rad",
+    "kg/m2": "kg/m**2", "kg/m3": "kg/m**3", "m2": "m**2",
     "m3": "m**3", "": "radian",
 }  # fmt: skip
 
@@ -208,7 +218,9 @@ _WORDS = {
     "pounds": "lb", "kilos": "kg", "kgs": "kg", "tonne": "t", "tonnes": "t", "degrees": "deg",
     "degree": "deg", "°": "deg", "degC": "C", "°C": "C", "hour": "h", "hours": "h", "hr": "h",
     "hrs": "h", "mins": "min", "days": "day", "l": "L", "litre": "L", "litres": "L", "kph": "km/h",
-    "percent": "%", "pct": "%", "knots": "kn", "ftlbf": "lbfft", "ozs": "oz", "''": '"',
+    "percent": "%", "pct": "%", "knots": "kn", "ftlbf": "lbfft", "lbft": "lbfft", "ftlb": "lbfft",
+    "kips": "kip", "ftkip": "kipft", "ftkips": "kipft", "kipsft": "kipft", "ozs": "oz",
+    "''": '"',
 }  # fmt: skip
 
 _KIND_OF_UNIT = {unit: kind for kind in reversed(_KINDS) for unit in kind.units}

@@ -12,7 +12,9 @@ from estimator.geometry.measures import Floats
 
 AXES = {"across": 0, "up": 1, "out": 2}
 """The fixed axes by name and place; right-handed."""
-SET_OUTS = ("", "row", "ring", "scattered")
+ROWS = {"row": 0, "row up": 1, "row out": 2}
+"""Place of the axis that a row runs along."""
+SET_OUTS = ("", *ROWS, "ring", "scattered")
 
 
 class Copies(NamedTuple):
@@ -83,11 +85,12 @@ def rotation(
 def copies(set_out: str, count: int, spread_m: float = 0.0, start_rad: float = 0.0) -> Copies:
     """Return where the copies of a part stand about the place it is given.
 
-    A `row` runs evenly along across, its first and last place `spread_m` apart. A `ring` is a
-    circle of that diameter about out, the first copy at `start_rad` anticlockwise from across seen
-    from the street, and each is turned by the angle it stands at. `scattered` copies lie anywhere
-    on a line of that length along across: each takes an even share of the line, smeared over it,
-    which together is the line's own spread^2 / 12 for any count. Blank stacks them in one place.
+    A `row` runs evenly along across (`row up` along up, `row out` along out), its first and last
+    place `spread_m` apart. A `ring` is a circle of that diameter about out, the first copy at
+    `start_rad` anticlockwise from across seen from the street, and each is turned by the angle it
+    stands at. `scattered` copies lie anywhere on a line of that length along across: each takes an
+    even share of the line, smeared over it, which together is the line's own spread^2 / 12 for any
+    count. Blank stacks them in one place.
 
     Raises:
         ValueError: If there is no such set-out or no copies.
@@ -96,13 +99,14 @@ def copies(set_out: str, count: int, spread_m: float = 0.0, start_rad: float = 0
         msg = f"a part that is set out needs a count of one or more, got {count}"
         raise ValueError(msg)
     if set_out not in SET_OUTS:
-        msg = f"there is no set-out {set_out!r}; the choices are row, ring, scattered and blank"
+        choices = ", ".join(SET_OUTS[1:])
+        msg = f"there is no set-out {set_out!r}; the choices are {choices} and blank"
         raise ValueError(msg)
     offsets_m = np.zeros((count, 3))
     rotations = np.broadcast_to(np.eye(3), (count, 3, 3))
     smear_m2 = np.zeros((3, 3))
-    if set_out == "row" and count > 1:
-        offsets_m[:, 0] = np.linspace(-spread_m / 2, spread_m / 2, count)
+    if set_out in ROWS and count > 1:
+        offsets_m[:, ROWS[set_out]] = np.linspace(-spread_m / 2, spread_m / 2, count)
     elif set_out == "ring":
         angles_rad = start_rad + 2 * np.pi * np.arange(count) / count
         rotations = about_axis("out", angles_rad)

@@ -19,6 +19,7 @@ from estimator.reports.blank_examples import EXAMPLES, MARK, Filled
 from estimator.reports.blank_notes import fact_default, fact_note, heading_note
 from estimator.sheets.columns import FORMS, LISTS, Column, Form, Reads
 from estimator.sheets.facts import JOB_FACTS
+from estimator.sheets.topics import TOPICS
 
 if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell
@@ -28,7 +29,7 @@ LAST_ROW = 5000
 """As far down as the pick lists reach."""
 OPEN: Mapping[str, str] = {
     "made_of": "materials", "material": "materials", "gauge": "gauges", "finish": "finishes",
-    "section": "sections", "forming": "forming", "joint": "joints",
+    "section": "sections", "forming": "forming", "joint": "joints", "about": "answers",
 }  # fmt: skip
 """Fields whose pick list does not forbid anything else, and the list."""
 TEXT = "@"
@@ -92,6 +93,7 @@ def pick_lists(library: Library) -> Lists:
     lists = {name: tuple(row.key for row in library.table(name).rows)
              for name in ("materials", "finishes", "sections", "forming", "joints")}  # fmt: skip
     lists["gauges"] = gauge_names(library)
+    lists["answers"] = tuple(TOPICS)
     columns = [column for form in FORMS.values() for column in form.columns]
     columns += [fact.column for fact in JOB_FACTS.values()]
     for column in columns:
@@ -181,6 +183,7 @@ _OTHER: Mapping[str, str] = {
     "finish": "Not one listed finish. Several, joined by +, are right as well: oil gilding + wax.",
     "forming": "Not a listed way of forming. One of a table of your own is right as well.",
     "joint": "Not a listed joint. One of a table of your own is right as well.",
+    "about": "Nothing that an answer can set. Other words are kept in the register only.",
     "section": "Not a listed section. Flat, round, CHS, SHS and RHS of any size are right as well.",
 }
 _LONGEST_ERROR = 180

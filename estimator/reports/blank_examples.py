@@ -83,7 +83,9 @@ EXAMPLES: Mapping[str, tuple[Filled, ...]] = {
          "cause": "person", "source": "the engineer, by letter"},
     ),
     "answers": (
-        {"about": "wind pressure", "answer": "1.1 kPa", "who": "the engineer", "date": _DAY},
+        {"about": "stated pressure", "answer": "1.1 kPa", "who": "the engineer", "date": _DAY},
+        {"about": "zone not to fix in", "which": "rainwater pipe",
+         "answer": "across -300 to -150 mm, up -2 m to 3 m", "who": "the engineer", "date": _DAY},
     ),
     "stock": (
         {"material": "copper", "form": "sheet", "gauge": "16 SWG", "size": "2000 x 1000 mm",

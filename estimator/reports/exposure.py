@@ -235,8 +235,9 @@ def icing(ice: Document) -> list[str]:
             " too little. In outlines, openings count as closed by ice."
         ),
         (
-            "Neither its weight nor the wind with it is in the forces at the brackets. Ice on one"
-            " side of a hand is among the torques of moving parts. Ice falls: people pass below."
+            "Its weight, and the wind with it in every case, are causes of their own at the"
+            " brackets. Ice on one side of a hand is among the torques of moving parts. Ice falls:"
+            " people pass below."
         ),
     ]
     if ice["bare"]:

@@ -1,7 +1,9 @@
 """Numbers as they are printed: rounded, grouped, with their unit. None is printed as a word."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -52,9 +54,72 @@ def with_unit(number: str, unit: str) -> str:
     return f"{number}{'' if unit == '°' else GAP}{unit}"
 
 
+class _Us(NamedTuple):
+    """A US unit: how many of the SI unit it is, and decimals it is printed with."""
+
+    size: float
+    name: str
+    decimals: int
+
+
+_US: Mapping[str, _Us] = MappingProxyType(
+    {
+        "Pa": _Us(47.88026, "psf", 1),
+        "N": _Us(4.448222, "lb", 0),
+        "N m": _Us(1.355818, f"lb{GAP}ft", 0),
+        "m/s": _Us(0.44704, "mph", 0),
+        "m": _Us(0.3048, "ft", 1),
+        "mm": _Us(25.4, "in", 1),
+        "kg": _Us(0.45359237, "lb", 1),
+    }
+)
+"""What stands beside an SI unit for who works in inches; a pound is a force, or the mass that
+weighs so much."""
+_KIP = 1000.0
+_KIPS_FROM = 10_000.0
+"""So many pounds or pound feet are printed in thousands: kip, and kip ft."""
+_US_BESIDE: ContextVar[bool] = ContextVar("us_beside", default=False)
+"""As the decimal module keeps its precision: for one piece of printing, by `us_beside` alone."""
+
+
+@contextmanager
+def us_beside(*, wanted: bool = True) -> Iterator[None]:
+    """Print US units beside SI ones for as long as this holds, wherever a number has its unit."""
+    token = _US_BESIDE.set(wanted)
+    try:
+        yield
+    finally:
+        _US_BESIDE.reset(token)
+
+
+def in_us(value: float, unit: str) -> str:
+    """Return a value of an SI unit in its US unit."""
+    us = _US[unit]
+    number, name, decimals = value / us.size, us.name, us.decimals
+    if unit in {"N", "N m"} and abs(number) >= _KIPS_FROM:
+        number, name, decimals = number / _KIP, name.replace("lb", "kip"), 1
+    return with_unit(fixed(number, decimals), name)
+
+
+def _beside(shown: str, value: float | None, unit: str) -> str:
+    """Return what is printed, with the US unit in brackets where that was asked for."""
+    if value is None or not _US_BESIDE.get():
+        return shown
+    return f"{shown} ({in_us(value, unit)})"
+
+
+def column(unit: str) -> tuple[float, str]:
+    """Return what of a unit one is in a column of bare numbers, and the unit at its head.
+
+    A column has no room for two: the US unit takes the place of the SI unit where it was asked for.
+    """
+    us = _US.get(unit) if _US_BESIDE.get() else None
+    return (1.0, unit) if us is None else (us.size, us.name)
+
+
 def kilograms(mass_kg: float | None) -> str:
     """Return a mass to the kilogram from 100 kg up, below that to three figures."""
-    return with_unit(mass(mass_kg), "kg")
+    return _beside(with_unit(mass(mass_kg), "kg"), mass_kg, "kg")
 
 
 def mass(mass_kg: float | None) -> str:
@@ -67,15 +132,17 @@ def mass(mass_kg: float | None) -> str:
 def newtons(force_n: float | None) -> str:
     """Return a force to the newton, from 1 kN up in kilonewtons to two decimals."""
     if force_n is not None and abs(force_n) >= _KILO:
-        return with_unit(fixed(force_n / _KILO, 2), "kN")
-    return with_unit(fixed(force_n), "N")
+        return _beside(with_unit(fixed(force_n / _KILO, 2), "kN"), force_n, "N")
+    return _beside(with_unit(fixed(force_n), "N"), force_n, "N")
 
 
 def newton_metres(moment_nm: float | None) -> str:
     """Return a moment to three figures, from 1 kN m up in kilonewton metres."""
     if moment_nm is not None and abs(moment_nm) >= _KILO:
-        return with_unit(fixed(moment_nm / _KILO, 2), f"kN{GAP}m")
-    return with_unit(significant(moment_nm), f"N{GAP}m")
+        shown = with_unit(fixed(moment_nm / _KILO, 2), f"kN{GAP}m")
+    else:
+        shown = with_unit(significant(moment_nm), f"N{GAP}m")
+    return _beside(shown, moment_nm, "N m")
 
 
 def bare_millimetres(length_m: float | None) -> str:
@@ -85,17 +152,18 @@ def bare_millimetres(length_m: float | None) -> str:
 
 def millimetres(length_m: float | None) -> str:
     """Return a length to the millimetre."""
-    return with_unit(bare_millimetres(length_m), "mm")
+    shown = with_unit(bare_millimetres(length_m), "mm")
+    return _beside(shown, None if length_m is None else length_m * _KILO, "mm")
 
 
 def metres(length_m: float | None) -> str:
     """Return a length in metres to the centimetre."""
-    return with_unit(fixed(length_m, 2), "m")
+    return _beside(with_unit(fixed(length_m, 2), "m"), length_m, "m")
 
 
 def pascals(pressure_pa: float | None) -> str:
     """Return a pressure to the pascal."""
-    return with_unit(fixed(pressure_pa), "Pa")
+    return _beside(with_unit(fixed(pressure_pa), "Pa"), pressure_pa, "Pa")
 
 
 def percent(share: float | None) -> str:
@@ -118,7 +186,8 @@ def money(amount: float | None, currency: str = "") -> str:
 def _general(unit: str) -> Callable[[float], str]:
     def printed(value: float) -> str:
         number = significant(value, 4)
-        return with_unit(number.rstrip("0").rstrip(".") if "." in number else number, unit)
+        shown = with_unit(number.rstrip("0").rstrip(".") if "." in number else number, unit)
+        return _beside(shown, value, unit) if unit in _US else shown
 
     return printed
 
@@ -152,33 +221,10 @@ def quantity(value: object, unit: str = "") -> str:
     return with_unit(str(value), unit)
 
 
-class _Us(NamedTuple):
-    """A US unit: how many of the SI unit it is, and decimals it is printed with."""
-
-    size: float
-    name: str
-    decimals: int
-
-
-_US: Mapping[str, _Us] = MappingProxyType(
-    {
-        "Pa": _Us(47.88026, "psf", 1),
-        "N": _Us(4.448222, "lb", 0),
-        "N m": _Us(1.355818, f"lb{GAP}ft", 0),
-        "m/s": _Us(0.44704, "mph", 0),
-        "m": _Us(0.3048, "ft", 1),
-    }
-)
-"""What stands beside an SI unit for who works in inches; a pound here is a force."""
-
-
 def with_us(value: object, unit: str = "") -> str:
     """Return a value as `quantity` does, with its US unit in brackets where it has one."""
-    shown = quantity(value, unit)
-    us = _US.get(unit)
-    if us is None or isinstance(value, bool) or not isinstance(value, int | float):
-        return shown
-    return f"{shown} ({with_unit(fixed(value / us.size, us.decimals), us.name)})"
+    with us_beside():
+        return quantity(value, unit)
 
 
 def spread(low: float | None, high: float | None, unit: str = "") -> str:

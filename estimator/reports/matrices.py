@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 from estimator.reports import figures, selection, sentences
+from estimator.reports.bracket_states import AS_BUILT
 from estimator.reports.document import Document
 
 Row = Document
@@ -94,6 +95,7 @@ def envelope(rows: Sequence[Row]) -> Matrix:
     combinations = marked((row["combination"] for row in told), capital)
     cases = marked((row["case"] for row in told), str)
     positions = marked((row["position"] for row in told), small)
+    states = marked((_state(row) for row in told), lambda number: f" s{number}")
     units = {row["component"]: row["unit"] for row in rows}
     lines = []
     for bracket, own in selection.grouped(rows, lambda row: row["bracket"]).items():
@@ -103,15 +105,18 @@ def envelope(rows: Sequence[Row]) -> Matrix:
                 combinations.get(row["combination"], ""),
                 cases.get(row["case"], ""),
                 positions.get(row["position"], ""),
+                states.get(_state(row), ""),
             )
             reference = _reference(marks, row["sharing"]) if _is_told(row) else ""
             cells[row["component"]] = Cell(_number(row["value"], row["unit"]), reference)
         lines.append(Line((bracket,), tuple(cells.get(component) for component in units)))
-    lists = {"Combination": combinations, "Case": cases, "Position": positions}
+    lists = {
+        "Combination": combinations, "Case": cases, "Position": positions, "State": states,
+    }  # fmt: skip
     return Matrix(
-        tuple(Heading(typeset(words), unit) for words, unit in units.items()),
+        tuple(Heading(typeset(words), figures.column(unit)[1]) for words, unit in units.items()),
         tuple(lines),
-        {word: {mark: text for text, mark in marks.items()} for word, marks in lists.items()},
+        {word: {mark.strip(): t for t, mark in marks.items()} for word, marks in lists.items()},
     )
 
 
@@ -148,6 +153,11 @@ def wind_loads(rows: Iterable[Row]) -> Matrix:
     )
 
 
+def _state(row: Row) -> str:
+    """Return the state of the brackets of a row; blank as built."""
+    return "" if row["state"] == AS_BUILT else str(row["state"])
+
+
 def _is_told(row: Row) -> bool:
     return abs(float(row["value"])) >= LEAST[row["unit"]]
 
@@ -179,7 +189,7 @@ def _extremes(
         return Cell(_number(row[key][axis], unit), _reference(parts, sharing(row)))
 
     return Matrix(
-        tuple(Heading(names[i], _SENSES[i][1]) for i in used),
+        tuple(Heading(names[i], figures.column(_SENSES[i][1])[1]) for i in used),
         tuple(Line(key, tuple(cell(found[i], i) for i in used)) for key, found in worst.items()),
         {word: {mark: words for words, mark in found.items()} for word, _, found in marks},
     )
@@ -239,5 +249,6 @@ def _reference(marks: Iterable[str], sharing: str) -> str:
 
 
 def _number(value: float, unit: str) -> str:
-    decimals = 1 if unit == MOMENT and abs(value) < _FINE else 0
-    return figures.fixed(value, decimals)
+    size, _ = figures.column(unit)
+    decimals = 1 if unit == MOMENT and abs(value / size) < _FINE else 0
+    return figures.fixed(value / size, decimals)

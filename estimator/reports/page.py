@@ -7,16 +7,25 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from estimator.reports import (
+    arms,
+    bracket_states,
     charts,
     coefficients,
+    combining,
+    elevations,
     exposure,
     figures,
+    hole_map,
     matrices,
     patterns,
+    plates,
+    register,
+    reissue,
     selection,
     sentences,
     sizes,
     sure,
+    swinging,
     views,
     ways,
 )
@@ -53,13 +62,6 @@ _FILTERS = {
     "sig": figures.significant,
     "small": lambda words: _type_size(str(words)),
 }
-_WITH_US = {
-    "n": lambda force_n: figures.with_us(force_n, "N"),
-    "nm": lambda moment_nm: figures.with_us(moment_nm, "N m"),
-    "pa": lambda pressure_pa: figures.with_us(pressure_pa, "Pa"),
-    "quantity": figures.with_us,
-}
-"""What takes the place of these for who works in inches: the US unit stands beside."""
 
 
 def page_html(document: Document) -> str:
@@ -76,9 +78,8 @@ def page_html(document: Document) -> str:
         lstrip_blocks=True,
     )
     environment.filters.update(_FILTERS)
-    if sentences.in_inches(document):
-        environment.filters.update(_WITH_US)
-    return environment.get_template("page.html").render(_context(document))
+    with figures.us_beside(wanted=sentences.in_inches(document)):
+        return environment.get_template("page.html").render(_context(document))
 
 
 def _type_size(words: str) -> str:
@@ -95,6 +96,9 @@ def _context(document: Document) -> dict[str, Any]:
     return {
         "d": document,
         "banner": sentences.banner(document),
+        "stamp": reissue.stamp(document),
+        "out_of_date": reissue.out_of_date(document),
+        "register": register.lines(document),
         "paper": PAPERS.get(sentences.fact(document, "paper").casefold(), "landscape"),
         "fact": lambda item: sentences.fact(document, item),
         "words": sentences,
@@ -112,9 +116,14 @@ def _context(document: Document) -> dict[str, Any]:
         "exposure": exposure,
         **exposure.context(document),
         **coefficients.context(document),
+        **combining.context(document),
+        **arms.context(document),
+        **plates.context(document),
+        **swinging.context(document),
         **_cut(document),
         **_beside(document),
         **_drawings(document),
+        **_wall(document),
         **_loads(document),
     }
 
@@ -127,6 +136,18 @@ def _cut(document: Document) -> dict[str, Any]:
         "blank_rows": blank_rows,
         "blank_notes": blank_notes,
         "blank_drawings": patterns.drawings(document["blanks"]),
+    }
+
+
+def _wall(document: Document) -> dict[str, Any]:
+    """Return what is drawn of brackets and the wall they stand on."""
+    return {
+        "elevations": elevations.elevations(document),
+        "elevations_left_out": elevations.left_out(document),
+        "sign_key": elevations.sign_key(),
+        "hole_map": hole_map.hole_map(document),
+        "hole_sentences": hole_map.sentences(document),
+        "zone_words": hole_map.zone_words,
     }
 
 
@@ -183,6 +204,8 @@ def _loads(document: Document) -> dict[str, Any]:
         "wind_loads": matrices.wind_loads(document["wind"]["loads"]),
         "actions": matrices.characteristic(document["brackets"]),
         "envelope": matrices.envelope(document["bracket_envelope"]),
+        "set_states": bracket_states.set_states(document),
+        "side_by_side": bracket_states.SIDE_BY_SIDE,
         "sharings": [f"{matrices.initial(way)}, {way}: {matrices.SHARINGS[way]}." for way in ways],
     }
 

@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from estimator.reports import figures, selection, sure
+from estimator.reports import figures, selection, sure, swinging
+from estimator.reports.bracket_states import AS_BUILT
 from estimator.reports.document import Document
 
 SIGN_OFF = (
@@ -61,6 +62,7 @@ _NOTHING = 5e-4
 """A torque (N m) or an imbalance (kg m) below this is printed as nought."""
 _LEFT_OUT = "left out"
 """What became of something nobody told that nothing stands in for."""
+_THIN_M = 0.1
 _COUNTED = {"quotation validity": "days", "years exposed": "years"}
 """What a fact counts that has no unit of its own."""
 _SIDES = {0.0: "the street", 90.0: "the right", 180.0: "behind", 270.0: "the left"}
@@ -100,15 +102,21 @@ def fact(document: Document, item: str) -> str:
 
 
 def issue(document: Document) -> str:
-    """Return the issue as a title has it: "issue B", or "not issued"."""
+    """Return the issue as a title has it: "issue B of 2026-03-04", or "not issued"."""
     known = document["job"].get("issue", {})
-    named = fact(document, "issue")
-    return named if known.get("origin") == "default" or not named else f"issue {named}"
+    named, date = fact(document, "issue"), fact(document, "date")
+    if known.get("origin") == "default" or not named:
+        return named
+    return f"issue {named} of {date}" if date else f"issue {named}"
 
 
 def fact_words(item: str, known: Document) -> str:
     """Return the value of a fact of the job with its unit, or with what it counts."""
-    return figures.quantity(known["value"], known["unit"] or _COUNTED.get(_spoken(item), ""))
+    value, unit = known["value"], known["unit"] or _COUNTED.get(_spoken(item), "")
+    # What is thinner than a hand is wide is spoken of in millimetres.
+    if unit == "m" and isinstance(value, float) and 0 < abs(value) < _THIN_M:
+        value, unit = value * 1000.0, "mm"
+    return figures.quantity(value, unit)
 
 
 def facts(document: Document) -> list[tuple[str, Document]]:
@@ -172,7 +180,7 @@ def in_words(count: int, thing: str) -> str:
 
 def summary(document: Document) -> list[str]:
     """Return the answer in sentences, the most asked for first."""
-    tellers = (_mass, _balance, _wind, _pull, _lifting, _reach, _money)
+    tellers = (_mass, _balance, _wind, _pull, swinging.summary, _lifting, _reach, _money)
     return [sentence for teller in tellers for sentence in teller(document)]
 
 
@@ -254,10 +262,11 @@ def _pull(document: Document) -> Iterator[str]:
     pulls = [row for row in document["bracket_envelope"] if row["component"] == "pull-out"]
     worst = selection.largest(pulls, "value")
     if worst is not None:
+        built = worst["state"] == AS_BUILT
         yield (
             f"With partial factors the pull is {_quantity(document, worst['value'], 'N')} at"
             f" bracket {worst['bracket']} ({worst['combination']}; {worst['case']};"
-            f" {worst['sharing']} sharing)."
+            f" {worst['sharing']} sharing{'' if built else ', ' + worst['state']})."
         )
     for bracket_set in document["bracket_sets"]:
         if bracket_set["mechanism"] is not None:
@@ -350,7 +359,7 @@ def wind_heights(document: Document) -> list[str]:
     of: list[dict[str, None]] = [{} for _ in pressures]
     for chain in document["wind"]["chains"]:
         of[chain["pressure"]][chain["assembly"]] = None
-    return [
+    told = (
         f"{listed(list(names))}: {_quantity(document, pressure['pressure_pa'], 'Pa')}, "
         + (
             pressure["why"]
@@ -359,7 +368,9 @@ def wind_heights(document: Document) -> list[str]:
         )
         + (": to be checked" if "from memory" in pressure["why"] else "")
         for names, pressure in zip(of, pressures, strict=True)
-    ]
+    )
+    # Positions of a mover differ by less than is printed.
+    return list(dict.fromkeys(told))
 
 
 def other_rules(row: Document) -> str:

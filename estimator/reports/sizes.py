@@ -8,7 +8,7 @@ from markupsafe import Markup
 from estimator.reports import figures, signs
 from estimator.reports.charts import WIDE_MM
 from estimator.reports.document import Document
-from estimator.reports.drawing import SMALL_MM, TINY_MM, Drawing, Spot
+from estimator.reports.drawing import SMALL_MM, TINY_MM, Drawing, Spot, text_box
 
 AS_DRAWN = 1.0
 NOT_TOLD = "\N{EN DASH}"
@@ -231,6 +231,11 @@ def _paint(drawing: Drawing, panel: Panel, left_mm: float, right_mm: float) -> N
         drawing.line("hidden", *(axes.at(times, drawn * times**power) for times in steps))
         x, y = axes.at(last, drawn * last**power)
         drawing.text((x + 5.5, y + TINY_MM / 3), f"size{'²³'[power - 2]}", "tiny")
+    for spot, figure in _figures(panel, axes):
+        # The lines of comparison stop short of a figure.
+        left, top, right, bottom = text_box(spot, figure, TINY_MM, "middle")
+        drawing.shape("area", [((left, top), (right, top), (right, bottom), (left, bottom))])
+        drawing.text(spot, figure, "middle tiny")
     drawing.line("narrow", axes.at(first, 0), axes.at(last, 0))
     drawing.line(panel.kind, *(axes.at(point.times, point.likely) for point in panel.points))
     for point in panel.points:
@@ -250,8 +255,15 @@ def _range(drawing: Drawing, panel: Panel, point: Point, axes: _Axes) -> None:
         signs.head(drawing, high, low)
     kind = "wide" if panel.kind == "narrow" else panel.kind
     drawing.line(kind, (likely[0] - _TICK_MM, likely[1]), (likely[0] + _TICK_MM, likely[1]))
-    if panel.ends and point.high > point.low:
-        drawing.text((low[0], low[1] + 1 + TINY_MM), panel.printed(point.low), "middle tiny")
-        drawing.text((high[0], high[1] - 1), panel.printed(point.high), "middle tiny")
-    else:
-        drawing.text((high[0], high[1] - 1), panel.printed(point.likely), "middle tiny")
+
+
+def _figures(panel: Panel, axes: _Axes) -> Iterator[tuple[Spot, str]]:
+    """Yield where the figures of a panel are written, and what they are."""
+    for point in panel.points:
+        low, high = axes.at(point.times, point.low), axes.at(point.times, point.high)
+        above = (high[0], high[1] - 1)
+        if panel.ends and point.high > point.low:
+            yield (low[0], low[1] + 1 + TINY_MM), panel.printed(point.low)
+            yield above, panel.printed(point.high)
+        else:
+            yield above, panel.printed(point.likely)

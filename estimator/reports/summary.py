@@ -2,7 +2,7 @@
 
 import textwrap
 
-from estimator.reports import figures, sentences
+from estimator.reports import figures, reissue, sentences
 from estimator.reports.document import Document
 
 MOST_LINES = 60
@@ -24,7 +24,11 @@ def summary_text(document: Document) -> str:
     sections = (
         [*_wrapped(", ".join(filter(None, head))), _RULE],
         [banner, *_problems(document), ""] if banner else [],
-        [line for sentence in sentences.summary(document) for line in _wrapped(sentence)],
+        [
+            line
+            for sentence in (*reissue.out_of_date(document), *sentences.summary(document))
+            for line in _wrapped(sentence)
+        ],
         ["", *_masses(document)] if document["parts"] else [],
         ["", *_untold(document)],
         ["", *_wrapped(sentences.SIGN_OFF)],

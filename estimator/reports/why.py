@@ -5,11 +5,11 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 from estimator.core.problems import RequestError
-from estimator.reports import figures, selection, sentences, why_mass, why_wind
+from estimator.reports import figures, selection, sentences, why_arm, why_mass, why_wind
 from estimator.reports.document import Document
 from estimator.reports.why_side import THE_WORST, From
 
-FIGURES = ("wind", "mass")
+FIGURES = ("wind", "mass", "arm")
 """What can be asked about."""
 NEIGHBOURS = 3
 """Near names that are told."""
@@ -22,19 +22,22 @@ def why_text(
 
     Args:
         document: The estimate document.
-        name: A part or an assembly.
+        name: A part or an assembly; a bracket for its arm.
         figure: One of `FIGURES`.
         side: Which wind; the governing one unless it says otherwise.
         width: Of the terminal, in letters.
 
     Raises:
-        RequestError: There is no such part, assembly, direction or position.
+        RequestError: There is no such part, assembly, bracket, direction or position.
     """
+    if figure == "arm":
+        return _printed(document, why_arm.bracket(document, name), width)
     parts = [row for row in document["parts"] if _folded(row["part"]) == _folded(name)]
     assemblies = {row["assembly"]: row for row in document["assemblies"]}
     spelled = [key for key in assemblies if _folded(key) == _folded(name)]
     if not parts and not spelled:
-        raise RequestError(_unknown(name, [*(r["part"] for r in document["parts"]), *assemblies]))
+        known = [*(row["part"] for row in document["parts"]), *assemblies]
+        raise RequestError(_refused(document, name) or _unknown(name, known))
     if figure == "mass":
         told = why_mass.part(document, parts) if parts else why_mass.assembly(document, spelled[0])
     elif parts:
@@ -43,6 +46,11 @@ def why_text(
                 for line in why_wind.part(document, key, rows[0]["part"], side))  # fmt: skip
     else:
         told = why_wind.assembly(document, spelled[0], side)
+    return _printed(document, told, width)
+
+
+def _printed(document: Document, told: Iterable[str], width: int) -> str:
+    """Return what is told between the banner and who must sign."""
     banner = sentences.banner(document)
     lines = [*([banner, ""] if banner else []), *told, "", sentences.SIGN_OFF]
     return "\n".join(_wrapped(lines, width))
@@ -50,6 +58,19 @@ def why_text(
 
 def _folded(name: str) -> str:
     return " ".join(name.casefold().split())
+
+
+def _refused(document: Document, name: str) -> str:
+    """Return that the row of a part was refused, with its cells and why; blank if it was not."""
+    problems = [
+        row
+        for row in document["problems"]
+        if row["severity"] == "refused" and row["part"] and _folded(row["part"]) == _folded(name)
+    ]
+    if not problems:
+        return ""
+    why = "; ".join(f"{row['cell'] or row['sheet']}: {row['found']}" for row in problems)
+    return f'the row of "{problems[0]["part"]}" was refused, so there is no figure of it: {why}'
 
 
 def _unknown(name: str, known: Sequence[str]) -> str:

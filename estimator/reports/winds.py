@@ -67,14 +67,14 @@ def arrows(
                 spots[name] = _free_end(ends, load["force_n"])
     # Named where the arrows are told apart best.
     named = max(free.values(), key=lambda spots: (len(spots), _apart_mm(list(spots.values()))))
+    called = {name: numbers.get(name) or shortened(name, _NAME_MM) for name in centres}
     for load in loads:
         if load["assembly"] in named:
-            name = load["assembly"]
-            number = numbers.get(name) or shortened(name, _NAME_MM)
-            drawing.label(named[name], f"{number}: {figures.newtons(_size_n(load))}", "force")
+            words = f"{called[load['assembly']]}: {figures.newtons(_size_n(load))}"
+            drawing.label(named[load["assembly"]], words, "force")
     for load in loads[:1]:
         for view, viewport in views.items():
-            _moment(drawing, viewport, view, load["moment_nm"])
+            _moment(drawing, viewport, view, load["moment_nm"], called[load["assembly"]])
 
 
 def _ends(
@@ -107,8 +107,13 @@ def _free_end(ends: tuple[Spot, Spot], force_n: Sequence[float]) -> Spot:
     return ends[1] if force_n[2] > 0 else ends[0]
 
 
-def _moment(drawing: Drawing, viewport: Viewport, view: str, moments_nm: Sequence[float]) -> None:
-    """Draw how a moment turns about the datum, where the datum is on the paper."""
+def _moment(
+    drawing: Drawing, viewport: Viewport, view: str, moments_nm: Sequence[float], name: str
+) -> None:
+    """Draw how a moment turns about the datum, where the datum is on the paper.
+
+    The arc stands away from what the wind blows on, so it says by number what that is.
+    """
     _, axis, clockwise = AXES[view]
     moment_nm = moments_nm[axis]
     x0, y0, x1, y1 = viewport.box_m
@@ -118,4 +123,4 @@ def _moment(drawing: Drawing, viewport: Viewport, view: str, moments_nm: Sequenc
         return
     datum = viewport.at((0.0, 0.0))
     tip = signs.turning(drawing, datum, _RADIUS_MM, clockwise * math.copysign(1.0, moment_nm))
-    drawing.label(tip, figures.newton_metres(abs(moment_nm)), "force")
+    drawing.label(tip, f"{name}: {figures.newton_metres(abs(moment_nm))}", "force")

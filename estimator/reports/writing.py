@@ -8,17 +8,20 @@ from pathlib import Path
 from typing import Any
 from uuid import uuid4
 
+from estimator.reports.cases import bracket_files
 from estimator.reports.document import Document
 from estimator.reports.page import page_html
+from estimator.reports.reissue import FILE, with_earlier
 
 
 def write_reports(
     document: Document, folder: str | Path, more: Mapping[str, str] | None = None
 ) -> list[Path]:
-    """Write ``estimate.json`` and ``page.html`` into a folder, made when it is not there.
+    """Write ``estimate.json``, ``page.html`` and the .csv files of the actions at the brackets.
 
-    Everything is rendered, then written beside its final name, then moved there: a reader of
-    the folder sees the old files or the new ones, and a failure leaves the old.
+    The folder is made when it is not there. Everything is rendered, then written beside its final
+    name, then moved there: a reader of the folder sees the old files or the new ones, and a
+    failure leaves the old.
 
     Args:
         document: The estimate document.
@@ -32,9 +35,11 @@ def write_reports(
         ValueError: A number of the document is NaN or infinite.
         OSError: The folder cannot be written to.
     """
+    document = with_earlier(document, folder)
     texts = {
-        "estimate.json": estimate_json(document),
+        FILE: estimate_json(document),
         "page.html": page_html(document),
+        **bracket_files(document),
         **(more or {}),
     }
     home = Path(folder)

@@ -1,14 +1,17 @@
 """Brackets: each row makes its own arm, wall plate and fixings as parts."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
 from estimator.core.problems import Problem
 from estimator.reference.finding import Miss
+from estimator.reference.grades import find_grade, without_zinc
 from estimator.reference.library import Library
 from estimator.reference.materials import Material, find_material
 from estimator.reference.sections import Section, find_section
+from estimator.reference.trials import ALLOWED, is_trial, trial_sections
 from estimator.resolve.names import Names, refusal
 from estimator.resolve.parts import DIMENSIONS, section_layer
 from estimator.resolve.records import (
@@ -26,7 +29,7 @@ from estimator.sheets.rows import Row
 
 COLUMNS = FORMS["brackets"].columns
 STEEL = "mild steel"
-TRIAL = "trial"
+NOTHING_TRIED: Mapping[str, str] = MappingProxyType({})
 SHEAR_RATIO = 81.0 / 210.0
 """Shear modulus to Young's modulus of steel: EN 1993-1-1, 3.2.6 (from memory)."""
 FIXING_LENGTHS = 12.0
@@ -57,7 +60,10 @@ WANTED = {
 
 
 def resolve_brackets(
-    rows: Sequence[Row], refused: Sequence[Row], library: Library
+    rows: Sequence[Row],
+    refused: Sequence[Row],
+    library: Library,
+    tried: Mapping[str, str] = NOTHING_TRIED,
 ) -> tuple[list[Bracket], list[Part], Names, list[Problem]]:
     """Return brackets, the parts they make, the names of their sets, and problems.
 
@@ -65,11 +71,13 @@ def resolve_brackets(
         rows: Rows of the `brackets` sheet.
         refused: Rows of it that could not be read; what they name is looked up.
         library: The lookup tables.
+        tried: Section of each bracket whose section is to be tried, by its mark; the lightest
+            of its family for one that is not there.
     """
     problems: list[Problem] = []
-    made = [(row, *_bracket(row, library, problems)) for row in rows]
+    made = [(row, *_bracket(row, library, tried, problems)) for row in rows]
     for row in refused:
-        _look_up(row, library, problems)
+        _look_up(row, library, tried, problems)
     good = [(row, bracket, metal) for row, bracket, metal in made if bracket and metal]
     sets = Names.of("set", (row for row, _, _ in good), (*rows, *refused))
     brackets: list[Bracket] = []
@@ -96,18 +104,16 @@ def assumptions(rows: Sequence[Row]) -> list[Assumption]:
     return [
         Assumption("fixings, for their mass only", f"{FIXING_LENGTHS:g} diameters of threaded rod",
                    "type and length are for the engineer; nothing here chooses them"),
-        Assumption("wall behind the brackets", "does not give",
-                   "a wall that gives moves load from one bracket to another"),
     ]  # fmt: skip
 
 
 def _bracket(
-    row: Row, library: Library, problems: list[Problem]
+    row: Row, library: Library, tried: Mapping[str, str], problems: list[Problem]
 ) -> tuple[Bracket | None, Material | None]:
     needed = (*NEEDED, *(PLATE if any(row.has(field) for field in PLATE) else ()))
     missing = [field for field in needed if not row.has(field)]
     problems.extend(_blank(row, field) for field in missing)
-    material, section = _look_up(row, library, problems)
+    material, section = _look_up(row, library, tried, problems)
     if missing or material is None or section is None:
         return None, None
     reach_m, modulus_pa = row.number("reach"), material.youngs_modulus_low_pa
@@ -135,11 +141,19 @@ def _bracket(
         grade=row.text("grade"),
         metal=material.key,
         density_kg_m3=material.density_kg_m3,
+        yield_pa=_yield_pa(row, library, section),
+        trial=row.text("section") if is_trial(row.text("section")) else "",
         plate=_plate(row),
         fixings=_fixings(row),
         stay=stay,
         stage=row.text("stage"),
     ), material
+
+
+def _yield_pa(row: Row, library: Library, section: Section) -> float:
+    """Return the yield of the grade at the thickness of the arm; NaN when it is not known."""
+    grade = find_grade(library, row.text("grade") or STEEL, section.wall_m)
+    return math.nan if isinstance(grade, Miss) else grade.yield_pa
 
 
 def _plate(row: Row) -> Plate | None:
@@ -182,23 +196,34 @@ def _stay(row: Row, reach_m: float, library: Library, problems: list[Problem]) -
 
 
 def _look_up(
-    row: Row, library: Library, problems: list[Problem]
+    row: Row, library: Library, tried: Mapping[str, str], problems: list[Problem]
 ) -> tuple[Material | None, Section | None]:
     """Return the metal and the section that a row names, None with a problem where it is none."""
-    material = find_material(library, row.text("grade") or STEEL)
-    if isinstance(material, Miss):
-        problems.append(_refused(row, "grade", material.sentence, material.advice))
-    section = find_section(library, row.text("section"))
-    if row.text("section").casefold() == TRIAL:
-        why = "a trial section is not worked out yet"
-        advice = "type a section, for pricing and for the engineer to choose from"
-        problems.append(_refused(row, "section", why, advice))
-    elif isinstance(section, Miss) and row.has("section"):
-        problems.append(_refused(row, "section", section.sentence, section.advice))
-    return (
-        None if isinstance(material, Miss) else material,
-        None if isinstance(section, Miss) else section,
-    )
+    metal = find_material(library, without_zinc(row.text("grade")) or STEEL)
+    if isinstance(metal, Miss):
+        problems.append(_refused(row, "grade", metal.sentence, metal.advice))
+    material = None if isinstance(metal, Miss) else metal
+    section = _section(row, library, tried, material)
+    if isinstance(section, Miss):
+        if row.has("section"):
+            problems.append(_refused(row, "section", section.sentence, section.advice))
+        section = None
+    if section is None and is_trial(row.text("section")):
+        why = f'"{row.text("section")}" names no family that can be tried'
+        problems.append(_refused(row, "section", why, f"type {ALLOWED}"))
+    return material, section
+
+
+def _section(
+    row: Row, library: Library, tried: Mapping[str, str], material: Material | None
+) -> Section | Miss | None:
+    """Return the section of an arm: the one named, or the one that is tried now."""
+    named = row.text("section")
+    if not is_trial(named):
+        return find_section(library, named)
+    choices = trial_sections(library, named, material.family if material else "")
+    now = tried.get(row.text("bracket"))
+    return next((one for one in choices if now in (None, one.key)), None)
 
 
 def _own_parts(row: Row, bracket: Bracket, material: Material) -> list[Part]:

@@ -12,16 +12,19 @@ PROGRAM_DEFAULT = "the program's own default; change it on the job sheet"
 
 EN_FACTS = (
     "season_factor", "years_exposed", "national_annex", "distance_to_smoother_terrain",
-    "hill_or_cliff", "air_density",
+    "air_density",
 )  # fmt: skip
-"""Asked by EN 1991-1-4 alone: the maps of ASCE 7 hold the first two, and it has its own hills."""
-RULE_FACTS = ("basic_wind_speed", "terrain", "orography", "direction_factor", *EN_FACTS)
+"""Asked by EN 1991-1-4 alone: the maps of ASCE 7 hold the first two."""
+RULE_FACTS = (
+    "basic_wind_speed", "terrain", "orography", "direction_factor", "hill_or_cliff", *EN_FACTS,
+)  # fmt: skip
 STATED_FACTS = ("stated_pressure", "stated_pressure_kind", "stated_pressure_by_direction")
 GATED = {
     "hill_height": "hill_or_cliff",
     "hill_upwind_length": "hill_or_cliff",
     "hill_downwind_length": "hill_or_cliff",
     "distance_from_crest": "hill_or_cliff",
+    "hill_slope_faces": "hill_or_cliff",
     "smoother_terrain": "distance_to_smoother_terrain",
 }
 """Facts that are asked only when another one was told."""
@@ -44,7 +47,7 @@ class Untold(NamedTuple):
 def resolve_facts(job: Job) -> tuple[Facts, tuple[Untold, ...]]:
     """Return every fact that has a value, and the list of those nobody gave."""
     values = dict(job.facts)
-    idle = _not_asked(job)
+    idle = not_asked(job)
     by_rule = RULE_DEFAULTS.get(_wind_rule(job), {})
     untold = []
     for item, fact in JOB_FACTS.items():
@@ -58,8 +61,8 @@ def resolve_facts(job: Job) -> tuple[Facts, tuple[Untold, ...]]:
     return Facts(values), tuple(untold)
 
 
-def _not_asked(job: Job) -> set[str]:
-    """Return the facts that do not matter, because another one takes their place."""
+def not_asked(job: Job) -> set[str]:
+    """Return the keys of facts that change nothing, because another one takes their place."""
     rule = _wind_rule(job)
     idle = set(RULE_FACTS if rule == "stated pressure" else STATED_FACTS)
     if rule in RULE_DEFAULTS:

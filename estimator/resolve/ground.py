@@ -1,9 +1,12 @@
 """What the job sheet says of the ground about the site: a hill, and smoother terrain close by."""
 
+import math
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from estimator.core.sourced import Origin
 from estimator.resolve.records import Facts
+from estimator.wind import directions, slopes
 from estimator.wind.orography import Hill
 from estimator.wind.smoother import TERRAINS, governs, reach_m
 
@@ -23,8 +26,57 @@ def orography(facts: Facts) -> float | Hill:
         return facts.number("orography")
     height_m, upwind_m, distance_m = (facts.number(item) for item in SIZES)
     # A hill is as long behind its crest as before it until somebody says otherwise.
-    behind_m = facts.number("hill_downwind_length", upwind_m) if kind == "hill" else None
+    behind_m = None if kind == "cliff" else facts.number("hill_downwind_length", upwind_m)
     return Hill(height_m, upwind_m, distance_m, behind_m)
+
+
+class Sections(NamedTuple):
+    """What the wind from each side meets of a hill.
+
+    Attributes:
+        met: From each direction: one section of it, two to take the worse of, or none; empty where
+            every wind meets the same.
+        note: In a sentence; blank without a hill.
+    """
+
+    met: tuple[tuple[Hill, ...], ...] = ()
+    note: str = ""
+
+
+def sections(facts: Facts, directions_deg: tuple[float, ...]) -> Sections:
+    """Return what the wind from each side meets of the hill on the job sheet."""
+    hill, kind = orography(facts), facts.text("hill_or_cliff", "none")
+    if not isinstance(hill, Hill):
+        return Sections()
+    if not (facts.has("hill_slope_faces") and facts.has("wall_faces")):
+        lacks = "hill slope faces" if facts.has("wall_faces") else "hill slope faces and wall faces"
+        return Sections(
+            note=f"Every wind was taken to climb the slope of the {kind}, whichever side it comes "
+            f"from: {lacks} would tell which do"
+        )
+    wall_deg, slope_deg = (
+        math.degrees(facts.number(item)) for item in ("wall_faces", "hill_slope_faces")
+    )
+    from_deg = directions.bearing(wall_deg, slope_deg)
+    met = tuple(
+        slopes.met(hill, side - from_deg, round_hill=kind == "hill") for side in directions_deg
+    )
+    return Sections(met, _said(kind, from_deg, slope_deg))
+
+
+def _said(kind: str, from_deg: float, slope_deg: float) -> str:
+    """Return which winds a hill speeds up."""
+    other = (
+        "come off the cliff and are not speeded up"
+        if kind == "cliff"
+        else f"meet the {kind} the other way round"
+    )
+    between = "take the worse of both" if kind == "hill" else "blow along it and are not speeded up"
+    return (
+        f"Winds within {slopes.SPREAD_DEG:g} deg of {from_deg:g} deg (bearing {slope_deg:g}) climb "
+        f"the slope of the {kind}, winds within as much of the other way {other}, and those between"
+        f" {between}; {slopes.SPREAD_DEG:g} deg is engineering judgement"
+    )
 
 
 def _entered(facts: Facts) -> bool:
@@ -34,7 +86,7 @@ def _entered(facts: Facts) -> bool:
 
 def ground_doubts(facts: Facts) -> Iterator[Doubt]:
     """Yield what looks odd about the ground."""
-    yield from _hill_doubts(facts)
+    yield from hill_doubts(facts)
     item = "distance_to_smoother_terrain"
     if not facts.has(item):
         return
@@ -53,7 +105,8 @@ def ground_doubts(facts: Facts) -> Iterator[Doubt]:
         )
 
 
-def _hill_doubts(facts: Facts) -> Iterator[Doubt]:
+def hill_doubts(facts: Facts) -> Iterator[Doubt]:
+    """Yield what looks odd about a hill."""
     kind = facts.text("hill_or_cliff", "none")
     if kind == "none":
         return
@@ -70,7 +123,7 @@ def _hill_doubts(facts: Facts) -> Iterator[Doubt]:
             "all its sizes, or the orography factor",
         )
     elif (
-        kind == "hill"
+        kind != "cliff"
         and not facts.has("hill_downwind_length")
         and facts.number("distance_from_crest") > 0
     ):

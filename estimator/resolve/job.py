@@ -10,11 +10,19 @@ from estimator.reference.library import Library
 from estimator.reference.own_ratios import Ratio, read_ratios
 from estimator.resolve import brackets as bracket_rows
 from estimator.resolve import moisture
+from estimator.resolve.answers import (
+    NO_ANSWERS,
+    Answers,
+    resolve_answers,
+    with_coefficients,
+    without_effect,
+)
 from estimator.resolve.assemblies import assembly_names, resolve_assemblies
 from estimator.resolve.assemblies import look_over as look_over_assemblies
-from estimator.resolve.attached import resolve_drives, resolve_extra_loads
-from estimator.resolve.facts import Untold, resolve_facts
+from estimator.resolve.attached import load_names, resolve_drives, resolve_extra_loads
+from estimator.resolve.facts import Untold, not_asked, resolve_facts
 from estimator.resolve.layers import Maker
+from estimator.resolve.limits import USUAL_SAG, SagLimit, resolve_sag_limit
 from estimator.resolve.modelled import Modeller, by_part
 from estimator.resolve.names import Names
 from estimator.resolve.options import Account, Chosen, accounts, choose, in_order
@@ -32,24 +40,23 @@ from estimator.resolve.records import (
     Part,
     PartColumns,
 )  # fmt: skip
+from estimator.resolve.stops import resolve_stops
 from estimator.resolve.trade import Trade, resolve_trade
 from estimator.resolve.weather import Weather, resolve_weather
 from estimator.resolve.weighed import AsMade, Reading, Weighed, resolve_weighed
+from estimator.resolve.zones import zone_problems
 from estimator.sheets.converters import folded
 from estimator.sheets.rows import Job, Row
+from estimator.supports.swinging import Stops
 
 Found = TypeVar("Found")
 
 NOT_USED_YET = {
     "limits": "nothing is compared with these limits yet",
-    **dict.fromkeys(
-        ("answers", "timesheet", "rack"),
-        "nothing is worked out from this sheet yet",
-    ),
+    **dict.fromkeys(("timesheet", "rack"), "nothing is worked out from this sheet yet"),
 }
 COLUMNS_NOT_USED_YET = {
     "moving": ("friction",),
-    "extra loads": ("together_with",),
 }
 """What is read and kept, but not worked with yet."""
 LEFT_OUT = {"friction": "friction is left out of the torque"}
@@ -70,6 +77,7 @@ class Resolved:
         assemblies: In the order of `columns.assembly`.
         brackets: Every bracket.
         drives: By assembly.
+        stops: Of what hangs free on its axle, by assembly.
         extra_loads: From elsewhere.
         weather: Where wind figures come from.
         trade: Stock, hours, costs and quotes.
@@ -79,6 +87,8 @@ class Resolved:
         problems: Everything found, reading included, in sheet and row order.
         accounts: What became of every row.
         as_made: What readings of it at another size did, in the place of the readings.
+        answers: What the engineer said; its facts and coefficients are in place already.
+        sag_limit: How little the end of an arm may move.
     """
 
     job: Job
@@ -90,6 +100,7 @@ class Resolved:
     assemblies: tuple[Assembly, ...]
     brackets: tuple[Bracket, ...]
     drives: Mapping[str, Drive]
+    stops: Mapping[str, Stops]
     extra_loads: tuple[ExtraLoad, ...]
     weather: Weather
     trade: Trade
@@ -99,6 +110,8 @@ class Resolved:
     problems: tuple[Problem, ...]
     accounts: Mapping[str, Account]
     as_made: AsMade | None = None
+    answers: Answers = NO_ANSWERS
+    sag_limit: SagLimit = USUAL_SAG
 
     @property
     def complete(self) -> bool:
@@ -146,7 +159,10 @@ class _Built(NamedTuple):
     brackets: tuple[Bracket, ...]
 
 
-def resolve(job: Job, library: Library, option: str, files: Shelf) -> Resolved:
+def resolve(
+    job: Job, library: Library, option: str, files: Shelf,
+    tried: Mapping[str, str] = bracket_rows.NOTHING_TRIED,
+) -> Resolved:  # fmt: skip
     """Return a job with every name looked up, and every problem found on the way.
 
     Args:
@@ -154,18 +170,28 @@ def resolve(job: Job, library: Library, option: str, files: Shelf) -> Resolved:
         library: The lookup tables.
         option: The way of building.
         files: Where the files lie that rows name; what is read from them is kept there.
+        tried: Section of each bracket whose section is to be tried, by its mark.
     """
     rows = _rows(job, option)
-    facts, untold = resolve_facts(job)
+    answers = resolve_answers(rows.chosen.of("answers"), job.facts, _names(rows))
+    answered = replace(job, facts=answers.facts or {})
+    facts, untold = resolve_facts(answered)
     damp = moisture.moisture_of(facts)
-    problems: list[Problem] = []
-    built = _built(rows, Maker(library, *_build_ups(rows), moisture=damp), files, problems)
+    problems: list[Problem] = [*answers.problems]
+    problems += without_effect(answers, facts, not_asked(answered))
+    built = _built(rows, Maker(library, *_build_ups(rows), moisture=damp), files, tried, problems)
     columns, names = built.columns, built.names
+    answers, assemblies = with_coefficients(answers, built.assemblies)
+    problems += zone_problems(built.brackets, answers.zones)
     drives = _kept(resolve_drives(*rows.of("moving"), built.named, names), problems)
-    extra = _kept(resolve_extra_loads(*rows.of("extra loads"), names), problems)
+    stops = _kept(
+        resolve_stops(rows.chosen.of("moving"), built.named, names, drives), problems
+    )
+    extra = _kept(resolve_extra_loads(*rows.of("extra loads"), names, load_names(job)), problems)
     weather = _kept(resolve_weather(facts), problems)
+    sag_limit = _kept(resolve_sag_limit(facts), problems)
     trade = _kept(resolve_trade(rows.chosen, rows.refused, library), problems)
-    weighed = resolve_weighed(job, rows.chosen, rows.refused, columns, built.assemblies)
+    weighed = resolve_weighed(job, rows.chosen, rows.refused, columns, assemblies)
     own_ratios = _kept(read_ratios(library), problems)
     problems += [*weighed.problems, *library.problems(), *_unused(rows.chosen)]
     return Resolved(
@@ -175,11 +201,13 @@ def resolve(job: Job, library: Library, option: str, files: Shelf) -> Resolved:
         facts=facts,
         untold=moisture.asked(untold, columns),
         columns=columns,
-        assemblies=built.assemblies,
+        assemblies=assemblies,
         brackets=built.brackets,
         drives=drives,
+        stops=stops,
         extra_loads=extra,
         weather=weather,
+        sag_limit=sag_limit,
         trade=trade,
         readings=weighed.readings,
         own_ratios=own_ratios,
@@ -188,8 +216,20 @@ def resolve(job: Job, library: Library, option: str, files: Shelf) -> Resolved:
             *moisture.assumptions(damp, columns),
         ),
         problems=in_order((*job.problems, *problems), job),
-        accounts=accounts(job, rows.chosen, _parked(rows, weighed), problems, weighed.replaced),
+        accounts=accounts(
+            job,
+            rows.chosen,
+            _parked(rows, weighed),
+            problems,
+            {**weighed.replaced, "answers": answers.replaced},
+        ),
+        answers=answers,
     )
+
+
+def _names(rows: _Rows) -> Names:
+    """Return the names of assemblies."""
+    return assembly_names(rows.chosen, rows.refused, rows.counted, rows.unread)
 
 
 def _rows(job: Job, option: str) -> _Rows:
@@ -206,12 +246,15 @@ def _kept(result: tuple[Found, Iterable[Problem]], problems: list[Problem]) -> F
     return found
 
 
-def _built(rows: _Rows, maker: Maker, files: Shelf, problems: list[Problem]) -> _Built:
+def _built(
+    rows: _Rows, maker: Maker, files: Shelf, tried: Mapping[str, str], problems: list[Problem]
+) -> _Built:
     """Return the parts, assemblies and brackets; what is wrong with them goes to the problems."""
     library = maker.library
-    brackets, own_parts, sets, found = bracket_rows.resolve_brackets(*rows.of("brackets"), library)
+    usable, unread = rows.of("brackets")
+    brackets, own_parts, sets, found = bracket_rows.resolve_brackets(usable, unread, library, tried)
     problems += found
-    names = assembly_names(rows.chosen, rows.refused, rows.counted, rows.unread)
+    names = _names(rows)
     usable, unread = rows.of("assemblies")
     named = _kept(resolve_assemblies(usable, names, sets), problems)
     problems += look_over_assemblies(unread, names, sets)

@@ -275,15 +275,17 @@ def _facts(row: Row, read: _Read, drawn: Traced) -> Iterator[str]:
     scale = f"1:{read.scale:g}" if row.has("scale") else f"1:{read.scale:g} as no scale is given"
     whose = "from the file" if read.unit == drawing.unit else "as typed"
     whose = "of which 96 are taken to the inch" if read.unit == DOTS else whose
+    pierced = f" with {_many(holes, 'hole')}" if holes else ""
     yield (
-        f"{read.found.name}: {_many(len(outline.geoms), 'outline')} with {_many(holes, 'hole')}, "
-        f"{scale}, {read.unit} {whose}; {_by(_box_m(drawn))}; {outline.area:.4g} m2, "
-        f"{perimeter_m(outline):.4g} m round; curves to within {_length(CHORD_M)}."
+        f"{read.found.name}: {_many(len(outline.geoms), 'outline')}"
+        f"{pierced}, {scale}, {read.unit} {whose}; {_by(_box_m(drawn))}; {outline.area:.4g} m2, "
+        f"{_length(perimeter_m(outline))} round; curves to within {_length(CHORD_M)}."
     )
-    low_x, low_y, high_x, high_y = outline.bounds
+    size, unit = _shown_in(_box_m(drawn))
+    low_x, low_y, high_x, high_y = (edge / size for edge in outline.bounds)
     yield (
-        f"From the origin of the file it reaches {low_x:.4g} to {high_x:.4g} m along and "
-        f"{low_y:.4g} to {high_y:.4g} m beside."
+        f"From the origin of the file it reaches {low_x:.4g} to {high_x:.4g} {unit} along and "
+        f"{low_y:.4g} to {high_y:.4g} {unit} beside."
     )
     if drawn.bridged:
         yield (f"{_many(drawn.bridged, 'gap')} bridged, {_length(drawn.widest_m)} at the widest, "
@@ -319,7 +321,11 @@ def _length(length_m: float) -> str:
 
 def _by(box_m: Floats) -> str:
     """Return two lengths: "1.204 x 0.655 m"."""
-    along, beside = box_m.tolist()
-    if box_m.max() >= 1:
-        return f"{along:.4g} x {beside:.4g} m"
-    return f"{_MM_M * along:.4g} x {_MM_M * beside:.4g} mm"
+    size, unit = _shown_in(box_m)
+    along, beside = (box_m / size).tolist()
+    return f"{along:.4g} x {beside:.4g} {unit}"
+
+
+def _shown_in(box_m: Floats) -> tuple[float, str]:
+    """Return the unit that all sizes of a thing are told in, in metres, and its name."""
+    return (1.0, "m") if box_m.max() >= 1 else (1 / _MM_M, "mm")

@@ -21,6 +21,7 @@ from estimator.resolve.names import Names, nameless, refusal
 from estimator.resolve.records import Assembly, Layer, Modelled, Part, PartColumns
 from estimator.sheets.columns import FORMS
 from estimator.sheets.rows import Row
+from estimator.wind.likenesses import unlike
 
 DIMENSIONS = (
     "length", "width", "depth", "diameter", "bore", "end_width", "end_diameter", "wall", "angle",
@@ -161,6 +162,7 @@ def _part(row: Row, known: Known, problems: list[Problem]) -> Part | None:
         roughness_m=known.maker.roughness_m(row),
         model=model.key if model else "",
         section=section,
+        wind_as=row.text("wind_as"),
         cell=row.cell("part"),
     )  # fmt: skip
 
@@ -239,6 +241,16 @@ def _misfits(
             yield from _unlayable(members, _regions(models[form].model.measures))
         else:
             yield from _misshapen(form, members)
+            yield from _unlike_wind(members)
+
+
+def _unlike_wind(parts: Iterable[Part]) -> Iterable[tuple[Part, Problem]]:
+    """Return the parts that cannot be to the wind what their row says."""
+    for part in parts:
+        sizes = dict(zip(DIMENSIONS, part.dims, strict=True))
+        if part.wind_as and (why := unlike(part.wind_as, part.shape, sizes)):
+            found = f'to the wind it cannot be "{part.wind_as}": {why}'
+            yield part, _part_problem(part, found, "another choice of wind as, or none")
 
 
 def _misshapen(shape: str, members: Sequence[Part]) -> Iterable[tuple[Part, Problem]]:

@@ -174,7 +174,7 @@ class Part:
         pointing: Axes under `along` and `faces`, blank for the default.
         angles_rad: turn, tip, swing.
         at_m: Middle of its envelope from the origin of its assembly.
-        set_out: Blank, row, ring or scattered, with spread [m] and start [rad].
+        set_out: One of `estimator.geometry.placing.SET_OUTS`, with spread [m] and start [rad].
         relief: Skin gained by hammering.
         cut_away: Share of outline and mass lost.
         in_wind: Whether the wind reaches it.
@@ -188,6 +188,7 @@ class Part:
         mirrored: Whether it is the left-to-right mirror of what its row says.
         model: Key of its model in `PartColumns.models`; blank for what dimensions describe.
         section: The rolled section it is a length of; None for any other shape.
+        wind_as: What its row says it is like to the wind; blank for its own shape.
         cell: Where its row is.
     """
 
@@ -214,6 +215,7 @@ class Part:
     mirrored: bool = False
     model: str = ""
     section: Section | None = None
+    wind_as: str = ""
     cell: Cell = field(default_factory=lambda: Cell("parts"))
 
     @property
@@ -416,7 +418,18 @@ class Drive:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExtraLoad:
-    """A load from elsewhere: a force [N] in (across, up, out) at a point of an assembly's frame."""
+    """A load from elsewhere: a force [N] in (across, up, out) at a point of an assembly's frame.
+
+    Attributes:
+        key: Its name.
+        assembly: What it acts on.
+        cause: What causes it.
+        force_n: Characteristic.
+        at_m: Where it acts.
+        source: Who says so.
+        together: Loads it may act with; None when nobody said.
+        fills: Whether it is water, up to what the hollow shapes of the assembly hold.
+    """
 
     key: str
     assembly: str
@@ -424,6 +437,8 @@ class ExtraLoad:
     force_n: tuple[float, float, float]
     at_m: tuple[float, float, float]
     source: str
+    together: tuple[str, ...] | None = None
+    fills: bool = False
 
 
 @dataclass(frozen=True, slots=True)

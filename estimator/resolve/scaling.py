@@ -182,7 +182,8 @@ def _larger_bar(library: Library, key: str, times: float) -> tuple[str, float] |
         return None
     word, *names = PLAIN_BARS[section.family]
     sizes_m = [times * getattr(section, name) if name else section.wall_m for name in names]
-    words = f"{word} " + "x".join(f"{1000 * size_m:g}" for size_m in sizes_m)
+    made = "HF" if section.hot else ""
+    words = f"{made}{word} " + "x".join(f"{1000 * size_m:g}" for size_m in sizes_m)
     # A row of the table for such a bar has the same name as its closed form.
     larger = closed_form(words)
     return (larger.key, larger.area_m2 / section.area_m2) if larger else None

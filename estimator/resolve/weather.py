@@ -1,13 +1,20 @@
 """What the job sheet says of the wind: a stated pressure, or a site for a rule."""
 
 import math
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import NamedTuple
 
 from estimator.core.problems import Cell, Problem, Severity
-from estimator.resolve.ground import ground_doubts, orography
+from estimator.resolve.ground import (
+    Doubt,
+    Sections,
+    ground_doubts,
+    hill_doubts,
+    orography,
+    sections,
+)
 from estimator.resolve.records import Facts
 from estimator.resolve.sides import (
     EVERY_SIDE,
@@ -17,7 +24,9 @@ from estimator.resolve.sides import (
     resolve_stated,
 )
 from estimator.supports.combinations import WindLevel, check_pair
-from estimator.wind import asce7, en1991
+from estimator.wind import asce7, en1991, slopes
+from estimator.wind.asce7_hills import Feature
+from estimator.wind.orography import Hill
 
 Site = en1991.Site | asce7.Site
 
@@ -35,10 +44,10 @@ LEAST_GUST_M_S = 37.5
 """A gust at strength level below this (84 mph) is on no map of ASCE 7; it is a mean, or a speed at
 service level, in its place: program default."""
 MPH_M_S = 0.44704
-CHOSEN_IN_EN = {"national_annex": "none", "hill_or_cliff": "none"}
+CHOSEN_IN_EN = {"national_annex": "none"}
 """What only EN 1991-1-4 is worked out with here, with the choice that changes nothing."""
-NOT_IN_ASCE = {"season_factor": 1.0, "years_exposed": 50.0}
-"""What EN 1991-1-4 asks for and ASCE 7 has in its maps, with the value that changes nothing."""
+NOT_IN_ASCE = {"season_factor": 1.0, "years_exposed": 50.0, "consequence_factor": 1.0}
+"""What the Eurocodes ask for and ASCE 7 has in its maps, with the value that changes nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +66,8 @@ class Weather:
         sides: Directions that are looked at, and what of the pressure blows from each.
         deep_m: Depth of the building back from the wall, None when not told.
         corner_m: Datum to the nearest corner of the wall, None when not told.
+        sites: For each direction the sites it is the worst of; empty where one is for all.
+        hill_note: Which winds a hill speeds up; blank without one.
     """
 
     rule: str
@@ -70,6 +81,8 @@ class Weather:
     sides: Sides = EVERY_SIDE
     deep_m: float | None = None
     corner_m: float | None = None
+    sites: tuple[tuple[Site, ...], ...] = ()
+    hill_note: str = ""
 
     @property
     def known(self) -> bool:
@@ -89,6 +102,8 @@ def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
         # Factors for one kind of wind on another would be wrong without looking wrong.
         stated_pa = site = None
     problems += more
+    hilly = sections(facts, directions_deg) if site else Sections()
+    site, sites = _on_the_hill(facts, site, hilly)
     return Weather(
         rule,
         level,
@@ -101,7 +116,43 @@ def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
         sides,
         _told(facts, "building_depth"),
         _told(facts, "datum_to_nearest_corner"),
+        sites,
+        hilly.note,
     ), tuple(problems)
+
+
+def _on_the_hill(
+    facts: Facts, site: Site | None, hilly: Sections
+) -> tuple[Site | None, tuple[tuple[Site, ...], ...]]:
+    """Return the site as the wind meets it that a hill speeds up most, and that of each side."""
+    if site is None or not hilly.met:
+        return site, ()
+    grounds = {hill: _placed(facts, site, hill) for hills in hilly.met for hill in hills}
+    flat = _placed(facts, site, None)
+    at_m = max(facts.number("datum_height"), 0.0)
+    worst = max((flat, *grounds.values()), key=lambda one: _speeded_up(one, at_m))
+    by_side = tuple(tuple(grounds[hill] for hill in hills) or (flat,) for hills in hilly.met)
+    return worst, by_side
+
+
+def _placed(facts: Facts, site: Site, hill: Hill | None) -> Site:
+    """Return a site on a hill, or on flat ground."""
+    if isinstance(site, asce7.Site):
+        return replace(site, topography=_topography(facts, 1.0 if hill is None else hill))
+    return replace(site, orography=1.0 if hill is None else hill)
+
+
+def _speeded_up(site: Site, height_m: float) -> float:
+    if isinstance(site, asce7.Site):
+        return asce7.topography_at(site, height_m)
+    return float(en1991.orography_at(site, height_m))
+
+
+def _topography(facts: Facts, ground: float | Hill) -> float | Feature:
+    """Return the ground of a job as ASCE 7 has it."""
+    return (
+        slopes.feature(facts.text("hill_or_cliff"), ground) if isinstance(ground, Hill) else ground
+    )
 
 
 def _told(facts: Facts, item: str) -> float | None:
@@ -192,7 +243,7 @@ def _asce_site(facts: Facts, _sides: Sides) -> Site:
         edition=asce7.EDITIONS[facts.text("wind_rule")],
         basic_speed_m_s=facts.number("basic_wind_speed"),
         exposure=facts.text("terrain"),
-        topography=facts.number("orography"),
+        topography=_topography(facts, orography(facts)),
         directionality=facts.number("direction_factor"),
         altitude_m=facts.number("altitude") if facts.has("altitude") else None,
         gust_factor=facts.number("structural_factor"),
@@ -212,15 +263,21 @@ def _en_questions(facts: Facts) -> list[Problem]:
         *_years_questions(facts),
         *_density_questions(facts),
         *_annex_questions(facts),
-        *(
-            _at(facts, item, found, wanted, Severity.QUESTION)
-            for item, found, wanted in ground_doubts(facts)
-        ),
+        *_ground_questions(facts, ground_doubts(facts)),
     ]
 
 
 def _asce_questions(facts: Facts) -> list[Problem]:
-    return [*_mean_questions(facts), *_edition_questions(facts), *_idle_questions(facts)]
+    return [
+        *_mean_questions(facts),
+        *_edition_questions(facts),
+        *_idle_questions(facts),
+        *_ground_questions(facts, hill_doubts(facts)),
+    ]
+
+
+def _ground_questions(facts: Facts, doubts: Iterable[Doubt]) -> list[Problem]:
+    return [_at(facts, item, found, wanted, Severity.QUESTION) for item, found, wanted in doubts]
 
 
 def _gust_questions(facts: Facts) -> list[Problem]:
@@ -262,7 +319,7 @@ def _idle_questions(facts: Facts) -> list[Problem]:
         if facts.has(item) and facts.number(item) != nothing
     ] + [
         _at(facts, item, f"{rule} has no {item.replace('_', ' ')} here; it was left out",
-            "K_d as the direction factor, K_zt as the orography", Severity.QUESTION)
+            "K_d as the direction factor", Severity.QUESTION)
         for item, nothing in CHOSEN_IN_EN.items()
         if facts.text(item, nothing) != nothing
     ]  # fmt: skip

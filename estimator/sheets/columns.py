@@ -174,6 +174,11 @@ def _percent(heading: str, words: str) -> Column:
 AXES = ("across", "up", "out")
 FILE_UNITS = ("mm", "cm", "m", "in", "ft")
 YES_NO = ("yes", "no")
+WIND_AS = (
+    "half tube", "5 sides", "6 sides", "8 sides", "10 sides", "12 sides", "16 sides", "18 sides",
+    "lattice tower", "lattice tower of rounds", "round wires",
+)  # fmt: skip
+"""What a part may be like to the wind where its shape does not say it."""
 SHAPES = (
     "sheet", "disc", "ring", "sector", "blade", "leaf", "outline", "box", "flat", "rod", "tube",
     "hollow", "section", "hoop", "formed", "cone", "sphere", "dome", "ellipsoid", "torus", "mesh",
@@ -285,7 +290,8 @@ PARTS = (
     _turn("turn", "About out; anticlockwise seen from the street"),
     _turn("tip", "About across; + leans the top out"),
     _turn("swing", "About up; + turns its front to the right"),
-    _choice("set out", "How several of a row are set out", ("row", "ring", "scattered")),
+    _choice("set out", "How several of a row are set out: a row runs across unless it says up or "
+            "out", ("row", "row up", "row out", "ring", "scattered")),
     _size("spread", "Length of the row, or diameter of the ring their middles lie on"),
     _turn("start", "Where the first of a ring stands; 0 to the right, anticlockwise"),
     Column("relief", Reads.NUMBER, "Skin area gained by hammering, same outline: 1.08",
@@ -298,6 +304,8 @@ PARTS = (
           "mass stands in `estimator tables forming`"),
     _name("joint", "How its pieces are joined: butt weld, lead welt; blank for what is usual"),
     _choice("in wind", "Whether wind reaches it", YES_NO),
+    _choice("wind as", "What it is like to the wind, where its shape does not say: a half tube "
+            "bulges the way it faces; it counts where the assembly's wind is parts", WIND_AS),
     _choice("get by", "Where it comes from", ("make", "buy", "rack")),
     Column("mass each", Reads.SIZE, "Mass of one, if known", ("mass",), "kg"),
     _text("contents", "What fills it"),
@@ -348,7 +356,7 @@ BRACKETS = (
     _place("up", "Middle of its wall plate, above the datum", needed=True),
     _size("reach", "Length of its arm, from the wall face"),
     _place("bears at", "Where the load bears on the arm, from the wall face"),
-    _text("section", "Section of the arm, or trial to have one tried"),
+    _text("section", "Arm: SHS 60x60x4, HFSHS for hot-finished; or trial, trial RHS"),
     _text("grade", "Grade of the metal: S275"),
     _choice("holds", "How it holds what it carries", ("welded", "pin", "hook", "slide", "rests")),
     _place("stay from", "Root of a stay on the wall, above the arm (- below)"),
@@ -376,13 +384,17 @@ MOVING = (
     _turn("blade twist", "Angle a hammered blade is out of flat"),
     Column("friction", Reads.AMOUNT, "Torque, or a share of the drive torque",
            ("moment", "percent"), at_least=0.0),
+    _turn("stops from", "Of what hangs free: the first angle, from as drawn, at which a stop holds "
+          "it"),
+    _turn("stops to", "The last such angle"),
+    _size("stop arm", "From the axle to where a stop bears, square to the way it bears"),
 )  # fmt: skip
 
 EXTRA_LOADS = (
     _name("load", "What it is", needed=True),
     _name("assembly", "What it acts on", needed=True),
-    Column("force", Reads.SIZE, "Characteristic force", ("force",), "N", needed=True,
-           unless=("mass",)),
+    Column("force", Reads.SIZE, "Characteristic force; blank for trapped water: all it can hold",
+           ("force",), "N", needed=True, unless=("mass", "cause")),
     Column("mass", Reads.SIZE, "Or the mass that bears on it", ("mass",), "kg"),
     _choice("direction", "Way the force acts; down when blank",
             ("down", "up", "in", "out", "left", "right")),
@@ -391,15 +403,18 @@ EXTRA_LOADS = (
     _place("out", "Where it acts, from the wall towards the street"),
     _text("where", "Where it acts, in words"),
     _choice("cause", "What causes it", ("person", "snow", "water trapped", "ice", "mechanism")),
-    _text("together with", "Loads it may act with"),
+    _text("together with", "Loads of the same cause it may act with: E1, E2; or none. Blank in all "
+          "of a cause: all together. Different causes go by the combination rule"),
     SOURCE,
 )  # fmt: skip
 
 ANSWERS = (
-    _text("about", "What was asked", needed=True),
-    _text("answer", "What was said, with units", needed=True),
+    _text("about", "What was asked: pressure, coefficient, zone not to fix in, a fact of the job "
+          "by its heading; anything else is kept in the register only", needed=True),
+    _name("which", "The assembly a coefficient is of, or what is in a zone; else blank"),
+    Column("answer", Reads.FACT, "What was said, with its unit in the cell", needed=True),
     _text("who", "Who said it"),
-    Column("date", Reads.DATE, "When"),
+    Column("date", Reads.DATE, "When; of two answers about one thing the later counts"),
 )
 
 STOCK = (

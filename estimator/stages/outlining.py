@@ -1,7 +1,8 @@
 """Outlining: the united outline of each assembly from any side, in any position."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache, partial
 from typing import NamedTuple
 
 import numpy as np
@@ -18,14 +19,26 @@ AREA = 2
 """Dimensions of what covers an area."""
 
 
-class Seen(NamedTuple):
-    """What one assembly covers from one side.
+class Covered(NamedTuple):
+    """What outlines cover together.
 
     Attributes:
         area_m2: Covered, each spot once, less what is cut away.
         filled_m2: The same with its holes filled and nothing cut away.
-        summed_m2: The same with parts added one by one.
         middle_m: (2,) middle of the covered area: level, up.
+    """
+
+    area_m2: float
+    filled_m2: float
+    middle_m: Floats
+
+
+class Seen(NamedTuple):
+    """What one assembly covers from one side.
+
+    Attributes:
+        covered: Gives what its parts cover together, worked out once.
+        summed_m2: Its parts added one by one.
         low_m: (2,) lowest corner of its box.
         high_m: (2,) highest.
         parts: (n,) row of the part of each copy.
@@ -34,10 +47,8 @@ class Seen(NamedTuple):
         halves_m: (n, 2) half the box of each copy.
     """
 
-    area_m2: float
-    filled_m2: float
+    covered: Callable[[], Covered]
     summed_m2: float
-    middle_m: Floats
     low_m: Floats
     high_m: Floats
     parts: Indices
@@ -45,16 +56,33 @@ class Seen(NamedTuple):
     middles_m: Floats
     halves_m: Floats
 
+    @property
+    def area_m2(self) -> float:
+        """Return what is covered, each spot once, less what is cut away."""
+        return self.covered().area_m2
+
+    @property
+    def filled_m2(self) -> float:
+        """Return the same with its holes filled and nothing cut away."""
+        return self.covered().filled_m2
+
+    @property
+    def middle_m(self) -> Floats:
+        """Return (2,) the middle of the covered area: level, up."""
+        return self.covered().middle_m
+
     def from_behind(self) -> "Seen":
         """Return what is covered from the other side: the same in a mirror."""
         flip = np.array([-1.0, 1.0])
         low_m = np.array([-self.high_m[0], self.low_m[1]])
         high_m = np.array([-self.low_m[0], self.high_m[1]])
+
+        def mirrored() -> Covered:
+            own = self.covered()
+            return own._replace(middle_m=flip * own.middle_m)
+
         return self._replace(
-            middle_m=flip * self.middle_m,
-            low_m=low_m,
-            high_m=high_m,
-            middles_m=flip * self.middles_m,
+            covered=mirrored, low_m=low_m, high_m=high_m, middles_m=flip * self.middles_m
         )
 
 
@@ -118,21 +146,62 @@ class Outliner:
                 yield piece, wanted
 
     def seen(
-        self, projection: Floats, members: Sequence[int] | None = None, turn: Floats | None = None
+        self,
+        projection: Floats,
+        members: Sequence[int] | None = None,
+        turn: Floats | None = None,
+        later: Collection[int] = (),
     ) -> dict[int, Seen]:
-        """Return what each assembly covers, by its row; those that cover nothing are left out."""
+        """Return what each assembly covers, by its row; those that cover nothing are left out.
+
+        Args:
+            projection: (2, 3) rows of the view.
+            members: Rows of the assemblies wanted; all when None.
+            turn: (3, 3) how their frames are turned.
+            later: Rows of those whose parts are united only when somebody asks, and drawn again
+                then: nobody does where parts are added up.
+        """
         parts, drawn = self.shadows(projection, members, turn)
         owner = self.part_assembly[parts]
         order = np.argsort(owner, kind="stable")
         starts = np.flatnonzero(np.diff(owner[order], prepend=-1))
         found = {}
         for rows in np.split(order, starts[1:]) if len(order) else []:
-            covered = self._covered(drawn[rows], parts[rows])
-            if covered is not None:
-                found[int(owner[rows[0]])] = covered
+            row = int(owner[rows[0]])
+            shown = self._shown(drawn[rows], parts[rows])
+            if shown is None:
+                continue
+            if row in later:
+                again = cache(partial(self._again, projection, row, turn))
+                found[row] = shown._replace(covered=again)
+            else:
+                # Worked out at once, so that no drawing is kept.
+                covered = shown.covered()
+                found[row] = shown._replace(covered=partial(_given, covered))
         return found
 
-    def _covered(self, drawn: Shadows, parts: Indices) -> Seen | None:
+    def _again(self, projection: Floats, row: int, turn: Floats | None) -> Covered:
+        return self.seen(projection, [row], turn)[row].covered()
+
+    def _shown(self, drawn: Shadows, parts: Indices) -> Seen | None:
+        """Return what some silhouettes show; None for no area."""
+        alone_m2 = shapely.area(drawn) * self.solidity[parts] * self.alike[parts]
+        if not alone_m2.sum() > 0:
+            return None
+        boxes_m = shapely.bounds(drawn)
+        halves_m = np.nan_to_num(boxes_m)
+        return Seen(
+            partial(self._covered, drawn, parts),
+            float(alone_m2.sum()),
+            np.nanmin(boxes_m[:, :2], axis=0),
+            np.nanmax(boxes_m[:, 2:], axis=0),
+            parts,
+            alone_m2,
+            area_and_middle(drawn)[1],
+            (halves_m[:, 2:] - halves_m[:, :2]) / 2,
+        )
+
+    def _covered(self, drawn: Shadows, parts: Indices) -> Covered:
         """Return what some silhouettes cover together.
 
         What is cut away counts with the share that is left, where nothing whole lies behind it.
@@ -141,8 +210,6 @@ class Outliner:
         cut = solidity < 1.0
         behind = united(drawn[~cut])
         everything = united(np.array([behind, *drawn[cut]])) if cut.any() else behind
-        if shapely.is_empty(everything):
-            return None
         areas_m2, middles_m = area_and_middle(np.array([everything]))
         area_m2, moment_m3 = areas_m2[0], areas_m2[0] * middles_m[0]
         for outline, left in zip(drawn[cut], solidity[cut], strict=True):
@@ -150,24 +217,7 @@ class Outliner:
             (lost_m2,), (at_m,) = area_and_middle(np.array([alone]))
             area_m2 = area_m2 - (1.0 - left) * lost_m2
             moment_m3 = moment_m3 - (1.0 - left) * lost_m2 * at_m
-        if not area_m2 > 0:
-            return None
-        alone_m2 = shapely.area(drawn) * solidity * self.alike[parts]
-        middles_m = area_and_middle(drawn)[1]
-        boxes_m = np.nan_to_num(shapely.bounds(drawn))
-        low_x, low_y, high_x, high_y = shapely.bounds(everything)
-        return Seen(
-            float(area_m2),
-            _filled_m2(everything),
-            float(alone_m2.sum()),
-            moment_m3 / area_m2,
-            np.array([low_x, low_y]),
-            np.array([high_x, high_y]),
-            parts,
-            alone_m2,
-            middles_m,
-            (boxes_m[:, 2:] - boxes_m[:, :2]) / 2,
-        )
+        return Covered(float(area_m2), _filled_m2(everything), moment_m3 / area_m2)
 
     def boxes(self, members: Sequence[int], turn: Floats) -> dict[int, Floats]:
         """Return the box (2, 3) round each assembly with its frame turned, by its row."""
@@ -185,6 +235,10 @@ class Outliner:
                     high_m = np.maximum(high_m, found[owner][1])
                 found[int(owner)] = np.stack((low_m, high_m))
         return found
+
+
+def _given(covered: Covered) -> Covered:
+    return covered
 
 
 def _filled_m2(outline: Outline) -> float:

@@ -13,6 +13,8 @@ from estimator.resolve.records import Assembly
 
 FIXED = ""
 AS_DRAWN = "as drawn"
+AT_REST = 1e-9
+"""A position this close to nought is the one as drawn: rad or m."""
 MOST_STATES = 500
 """More positions of movers on movers than this are refused: nobody could read the result."""
 
@@ -37,7 +39,7 @@ class Group:
     Attributes:
         mover: The mover nearest the building; blank for what is fixed.
         members: Rows of the assemblies.
-        states: Positions, at least one.
+        states: Positions, at least one; the one as drawn first, where it is among them.
         rotation: (s, a, 3, 3) from each member's frame to the job's.
         origin_m: (s, a, 3).
     """
@@ -95,11 +97,16 @@ def _states(movers: Sequence[Assembly]) -> Iterator[State]:
         names = ", ".join(mover.key for mover in movers)
         msg = f"{names} stand on one another and make {count} positions; ask for fewer of each"
         raise RequestError(msg)
-    for values in product(*(mover.positions for mover in movers)):
+    for values in product(*(_drawn_first(mover.positions) for mover in movers)):
         words = [_words(m, value) for m, value in zip(movers, values, strict=True)]
         yield State(", ".join(words) or AS_DRAWN, {
             m.key: value for m, value in zip(movers, values, strict=True)
         })  # fmt: skip
+
+
+def _drawn_first(positions: Sequence[float]) -> list[float]:
+    """Return positions with the one as drawn, where it is among them, before the others."""
+    return sorted(positions, key=lambda position: abs(position) > AT_REST)
 
 
 def _words(mover: Assembly, value: float) -> str:

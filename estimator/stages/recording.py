@@ -11,41 +11,54 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from estimator.core.sourced import Sourced
-from estimator.core.units import KINDS
 from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, rotated, six_numbers
 from estimator.masses.bands import band
 from estimator.resolve.assemblies import WALL
 from estimator.resolve.job import Resolved
 from estimator.resolve.options import of_every_way
-from estimator.sheets.facts import JOB_FACTS
+from estimator.sheets.columns import field_of
+from estimator.stages import recording_brackets as brackets
 from estimator.stages import recording_loads as loads
+from estimator.stages.arming import Armed
+from estimator.stages.arming import assumptions as arm_assumptions
 from estimator.stages.blanking import Blanked
 from estimator.stages.blowing import Wind
+from estimator.stages.burdening import Burdens
 from estimator.stages.buying import Order
 from estimator.stages.holding import HeldSet
+from estimator.stages.holding_loads import Desk
 from estimator.stages.icing import Iced
 from estimator.stages.measuring import Shapes
 from estimator.stages.picturing import Drawn, Pictures
+from estimator.stages.plating import Plates
 from estimator.stages.posing import Group
 from estimator.stages.pricing import Pricing
+from estimator.stages.recording_arms import arm_records
 from estimator.stages.recording_blanks import blank_records, forming_records, lap_assumptions
 from estimator.stages.recording_chains import chain_records
 from estimator.stages.recording_coefficients import coefficient_records
+from estimator.stages.recording_combinations import burdens_record, combinations_record
 from estimator.stages.recording_exposure import ice_record, slender_record, working_record
+from estimator.stages.recording_facts import fact_record, fact_words
 from estimator.stages.recording_models import model_records
+from estimator.stages.recording_plates import assumptions as plate_assumptions
+from estimator.stages.recording_plates import plates_record
+from estimator.stages.recording_register import drift_record, issue_record, register_records
 from estimator.stages.recording_sizes import sizes_record
 from estimator.stages.recording_sums import layer_sums
+from estimator.stages.recording_swinging import freedom, swinging_record
+from estimator.stages.recording_wall import elevation_records, wall_record
 from estimator.stages.recording_ways import way_records
 from estimator.stages.recording_weighings import gauge_notes, sure_records, weighed_with
 from estimator.stages.sizing import Sizes
 from estimator.stages.slender import Slenders
+from estimator.stages.swinging import Swung
 from estimator.stages.turning import Turned
 from estimator.stages.weighing import Weights
 from estimator.stages.whole import in_job
 from estimator.stages.working import Working
 
-SCHEMA = "1.1"
+SCHEMA = "1.2"
 CAUTIONS = tuple(
     " ".join(caution.split())
     for caution in """
@@ -88,10 +101,14 @@ class Findings(NamedTuple):
     groups: tuple[Group, ...]
     wind: Wind
     moving: tuple[Turned, ...]
+    swinging: tuple[Swung, ...]
     slender: Slenders
     iced: Iced
+    burdens: Burdens
     working: Working
     held: tuple[HeldSet, ...]
+    arms: tuple[Armed, ...]
+    plates: Plates
     blanks: tuple[Blanked, ...]
     order: Order
     pricing: Pricing
@@ -119,6 +136,7 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
         ),
         resolved.job,
     )
+    assumptions, untold = _assumptions(found), _untold(resolved)
     return {
         "schema": SCHEMA,
         "program_version": version,
@@ -129,12 +147,16 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
         "complete": all(way["resolved"].complete for way in ways),
         "file": resolved.job.name,
         "made_on": dt.datetime.now(tz=dt.UTC).date().isoformat(),
-        "job": {item: _fact(item, fact) for item, fact in resolved.facts.values.items()}
+        "job": {item: fact_record(item, fact) for item, fact in resolved.facts.values.items()}
         | {item: _BLANK for item in ("client", "site", "date") if not resolved.facts.has(item)},
         "rows": {sheet: _as_dict(a) for sheet, a in resolved.accounts.items()},
         "problems": [problem.record() for problem in problems],
-        "assumptions": _assumptions(found),
-        "untold": _untold(resolved),
+        "assumptions": assumptions,
+        "untold": untold,
+        "register": register_records(resolved, assumptions, untold),
+        "issue": issue_record(resolved),
+        "earlier": None,
+        "agreed_drift": drift_record(resolved),
         "cautions": list(CAUTIONS),
         "sources": _sources(found),
         "mass": _mass(found, whole),
@@ -147,12 +169,19 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
         | {"coefficients": coefficient_records(resolved, found.shapes, found.wind)}
         | chain_records(resolved, found.shapes, found.groups, found.wind),
         "moving": [loads.moving_record(turned) for turned in found.moving],
+        "swinging": [swinging_record(swung) for swung in found.swinging],
         "slender": slender_record(found.slender),
         "ice": ice_record(found.iced),
+        "burdens": burdens_record(resolved, found.burdens),
+        "combinations": combinations_record(_desk(found), found.held),
         "working_wind": working_record(found.working),
-        "bracket_sets": [loads.set_record(held) for held in found.held],
-        "brackets": [row for held in found.held for row in loads.characteristic_records(held)],
-        "bracket_envelope": [row for held in found.held for row in loads.envelope_records(held)],
+        "bracket_sets": [brackets.set_record(held, resolved.facts) for held in found.held],
+        "brackets": [row for held in found.held for row in brackets.characteristic_records(held)],
+        "bracket_envelope": [row for held in found.held for row in brackets.envelope_records(held)],
+        "arms": arm_records(found.arms, resolved.sag_limit),
+        "plates": plates_record(found.plates),
+        "elevations": elevation_records(found.held),
+        "wall": wall_record(resolved),
         "blanks": blank_records(found.blanks),
         "formings": forming_records(resolved.library),
         "order": loads.order_record(found.order),
@@ -167,30 +196,19 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
 _BLANK = {"value": None, "unit": "", "origin": "default", "cell": None, "source": "not given"}
 
 
+def _desk(found: Findings) -> Desk:
+    """Return what the loads at the brackets come from."""
+    return Desk(
+        found.resolved, found.weights, found.groups, found.wind, found.burdens, every_case=False
+    )
+
+
 def _as_dict(record_: Any) -> dict[str, Any]:  # noqa: ANN401 - any frozen record
     return {name: getattr(record_, name) for name in record_.__dataclass_fields__}
 
 
 def _numbers(values: Any) -> list[float]:  # noqa: ANN401 - any array of one axis
     return [float(value) for value in values]
-
-
-def _fact(item: str, fact: Sourced) -> dict[str, Any]:
-    """Return one fact of the job with its SI unit."""
-    column = JOB_FACTS[item].column
-    kinds = column.kinds
-    unit = ("%" if kinds == ("percent",) else KINDS[kinds[0]].si) if kinds else ""
-    if column.reads == "compass":
-        unit = "rad"
-    value = fact.value
-    plain = value if isinstance(value, int | float) else str(value)
-    return {
-        "value": plain,
-        "unit": unit,
-        "origin": str(fact.origin),
-        "cell": str(fact.cell) if fact.cell else None,
-        "source": fact.source,
-    }
 
 
 def _assumptions(found: Findings) -> list[dict[str, str]]:
@@ -224,6 +242,9 @@ def _assumptions(found: Findings) -> list[dict[str, str]]:
                 ),
             )
         )
+    rows += brackets.assumptions(found.held, found.resolved.facts)
+    rows += arm_assumptions(found.arms)
+    rows += plate_assumptions(found.plates)
     rows += lap_assumptions(found.blanks)
     rows += [("cutting", note, "a program default") for note in found.order.notes]
     rows += [("price", note, "mark-up is on cost, margin is on price") for note in
@@ -239,18 +260,9 @@ def _untold(resolved: Resolved) -> list[dict[str, str]]:
     """Return what nobody said: facts of the job, then parts without a confidence."""
     rows = []
     for untold in resolved.untold:
-        used = "nothing" if untold.used is None else _shown(untold.item, untold.used)
+        used = "nothing" if untold.used is None else fact_words(field_of(untold.item), untold.used)
         rows.append({"item": untold.item, "used": used, "why": untold.why})
     return rows
-
-
-def _shown(item: str, used: Sourced) -> str:
-    """Return a default in words, with its unit."""
-    fact = _fact(item.lower().replace("-", " ").replace(" ", "_"), used)
-    if fact["unit"] == "%":
-        return f"{100 * float(used.value):g} %"
-    number = f"{used.value:g}" if isinstance(used.value, int | float) else str(used.value)
-    return f"{number} {fact['unit']}".strip()
 
 
 def _sources(found: Findings) -> list[dict[str, str]]:
@@ -259,6 +271,9 @@ def _sources(found: Findings) -> list[dict[str, str]]:
     for layer in set(found.weights.layers.layers):
         for source in layer.sources:
             used.setdefault(source, {})[layer.material] = None
+    for arm in found.arms:
+        for source in arm.held_to.sources:
+            used.setdefault(source, {})[f"yield of {arm.held_to.grade}"] = None
     documents = found.resolved.library.documents()
     return [
         {
@@ -354,6 +369,7 @@ def _first_pose(found: Findings) -> tuple[Any, Any]:
 def _assemblies(found: Findings) -> list[dict[str, Any]]:
     """Return a record for each assembly in each position."""
     datum_m = found.resolved.facts.number("datum_height")
+    free = {swung.assembly: freedom(swung) for swung in found.swinging if not swung.stops}
     records = []
     for group, boxes_m in zip(found.groups, found.pictures.boxes_m, strict=True):
         for s, state in enumerate(group.states):
@@ -378,6 +394,7 @@ def _assemblies(found: Findings) -> list[dict[str, Any]]:
                         "box_m": [_numbers(box_m[0]), _numbers(box_m[1])],
                         "lowest_m": None if math.isnan(datum_m) else float(box_m[0][1] + datum_m),
                         "furthest_m": float(box_m[1][2]),
+                        "free": free.get(assembly.key, ""),
                     }
                 )
     return records

@@ -13,7 +13,7 @@ from estimator.resolve.job import Resolved
 from estimator.stages.blowing import GroupWind, Wind, added_up, counted_m2, extent_of
 from estimator.stages.blowing_looks import FRONT, LEFT, Looks, stands_clear
 from estimator.stages.blowing_parts import Stand, blow_parts, gather
-from estimator.stages.blowing_rules import SENSES, Pressure
+from estimator.stages.blowing_rules import SENSES, Pressure, rule_of
 from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Seen
 from estimator.stages.posing import Group
@@ -170,7 +170,7 @@ def _outline(
         "summed_area_m2": seen.summed_m2,
         "filled_area_m2": seen.filled_m2,
         "middle_m": (one.blown.at_m[one.at] if at_wall else middle_m).tolist(),
-        "share": resolved.weather.sides.shares[number],
+        "share": one.pressure.shares[number],
     }
 
 
@@ -226,7 +226,7 @@ def _alone(
     part, numbers = which
     only = np.zeros(len(resolved.columns.parts), dtype=bool)
     only[part] = resolved.columns.in_wind[part]
-    sides, turned = resolved.weather.sides, [one.directions_deg[i] for i in numbers]
+    turned, rule = [one.directions_deg[i] for i in numbers], rule_of(resolved.weather)
     stand = Stand(
         one.row,
         one.looks.turn,
@@ -234,10 +234,13 @@ def _alone(
         one.pressure.pressure_pa,
         np.zeros(1),
         resolved.weather.datum_m,
+        np.array(one.pressure.shares)[numbers],
+        # The least pressure is for the whole, not for each part.
+        lambda size_n, _area_m2: np.ones_like(size_n),
     )
-    alone = gather(replace(resolved.columns, in_wind=only), shapes, one.row)
+    alone = gather(replace(resolved.columns, in_wind=only), shapes, one.row, rule.book)
     seen = [one.looks.at(direction_deg, one.row) for direction_deg in turned]
     found = blow_parts(alone, seen, stand, np.deg2rad(turned))
-    shares = np.array(sides.shares)[numbers, None]
-    force_n = shares * found.wrench[:, 0, :3]
-    return [[deg, *map(float, row)] for deg, row in zip(turned, force_n, strict=True)]
+    return [
+        [deg, *map(float, row)] for deg, row in zip(turned, found.wrench[:, 0, :3], strict=True)
+    ]

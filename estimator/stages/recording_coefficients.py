@@ -9,6 +9,7 @@ import numpy as np
 from estimator.resolve.job import Resolved
 from estimator.stages.blowing import Catch, Wind, added_up
 from estimator.stages.blowing_parts import caught_by
+from estimator.stages.blowing_rules import rule_of
 from estimator.stages.measuring import Shapes
 from estimator.wind.air import speed_of_pressure
 from estimator.wind.records import Coefficient
@@ -49,12 +50,15 @@ def coefficient_records(resolved: Resolved, shapes: Shapes, wind: Wind) -> list[
 def _parts(resolved: Resolved, shapes: Shapes, catch: Catch) -> Iterator[tuple[str, _Line]]:
     """Yield the parts of an assembly, and every way the wind meets them."""
     columns = resolved.columns
-    speed_m_s = float(speed_of_pressure(catch.pressure.pressure_pa))
+    # What gust factor a rule has is no part of the speed.
+    speed_m_s = float(speed_of_pressure(catch.pressure.pressure_pa / catch.pressure.gust_factor))
+    book = rule_of(resolved.weather).book
     for i in np.flatnonzero(columns.in_wind):
         part = columns.parts[i]
         if part.assembly != catch.assembly or part.cut_away >= 1.0:
             continue
-        for side in caught_by(part, columns, shapes, int(i), speed_m_s).sides:
+        found = caught_by(part, columns, shapes, int(i), book=book, speed_m_s=speed_m_s)
+        for side in found.sides:
             area_m2 = None if math.isnan(side.area_m2) else round(side.area_m2, AREA_DECIMALS)
             yield part.key, _Line(catch.assembly, side.meets, area_m2, side.coefficient)
 

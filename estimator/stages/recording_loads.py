@@ -159,52 +159,6 @@ def moving_record(turned: Turned) -> dict[str, Any]:
     }
 
 
-def set_record(held: HeldSet) -> dict[str, Any]:
-    """Return how the brackets of one set share."""
-    return {
-        "set": held.name,
-        "brackets": [bracket.key for bracket in held.brackets],
-        "long_axis": held.long_axis,
-        "mechanism": held.mechanism or None,
-        "stiffness_note": "arms as cantilevers from a wall that does not give; rigid body and "
-        f"lever rule along {held.long_axis}, the larger governs",
-        "residual": held.residual,
-    }
-
-
-def characteristic_records(held: HeldSet) -> Iterator[dict[str, Any]]:
-    """Return the unfactored actions on the wall, by cause."""
-    roots = {bracket.key: bracket.root_m for bracket in held.brackets}
-    for row in held.characteristic:
-        yield {
-            "bracket": row.bracket,
-            "set": held.name,
-            "at_m": list(roots[row.bracket]),
-            "cause": row.cause,
-            "direction_deg": row.direction_deg,
-            "case": row.case,
-            "force_n": numbers(row.action[:3]),
-            "moment_nm": numbers(row.action[3:]),
-            "sharing": row.sharing,
-            "position": row.position,
-        }
-
-
-def envelope_records(held: HeldSet) -> Iterator[dict[str, Any]]:
-    """Return the governing value of every component, with the factors of its combination."""
-    for row in held.governing:
-        yield {
-            "bracket": row.bracket,
-            "component": row.component,
-            "value": row.value,
-            "unit": "N m" if row.component.startswith("moment") else "N",
-            "combination": f"{row.combination.name} ({row.combination.clause})",
-            "case": row.case,
-            "sharing": row.sharing,
-            "position": row.position,
-        }
-
-
 def order_record(order: Order) -> dict[str, Any]:
     """Return the order list."""
     lines = []

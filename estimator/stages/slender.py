@@ -16,6 +16,7 @@ from estimator.reference.sections import find_section
 from estimator.resolve.brackets import BRACKETS
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket, Indices, Layer, Part
+from estimator.stages.arm_masses import arm_key, arm_mass
 from estimator.stages.bending import (
     AXLE,
     WALL,
@@ -227,30 +228,21 @@ class _Desk:
 
     def arm(self, bracket: Bracket) -> Slender | None:
         """Return what the arm of a bracket does with its share of what hangs from the set."""
-        columns = self.resolved.columns
-        key = f"{bracket.key} arm"
-        row = next((i for i, part in enumerate(columns.parts) if part.key == key), None)
-        if row is None or not bracket.bears_m > 0:
+        masses = arm_mass(self.resolved, self.weights, bracket)
+        if masses is None or not bracket.bears_m > 0:
             return None
         section, e_pa = bracket.section, bracket.modulus_pa[0]
-        mass_kg_m = float(self.weights.parts.mass_kg[row]) / columns.parts[row].dims[0]
-        carried_kg = sum(
-            float(self.weights.assemblies.mass_kg[i])
-            for i, assembly in enumerate(self.resolved.assemblies)
-            if assembly.carried_by == bracket.set_name and not assembly.key.startswith(BRACKETS)
-        )
-        sharing = sum(other.set_name == bracket.set_name for other in self.resolved.brackets)
-        arm, share_kg = rolled(section), carried_kg / sharing
+        arm = rolled(section)
         alone_hz, hz = (
-            frequencies(arm, (e_pa, e_pa), mass_kg_m, Free(bracket.bears_m, tip_kg=tip_kg))
-            for tip_kg in (0.0, share_kg)
+            frequencies(arm, (e_pa, e_pa), masses.arm_kg_m, Free(bracket.bears_m, tip_kg=tip_kg))
+            for tip_kg in (0.0, masses.share_kg)
         )
         return Slender(
-            part=key, name=f"arm, {section.key}", assembly=BRACKETS + bracket.set_name,
+            part=arm_key(bracket), name=f"arm, {section.key}", assembly=BRACKETS + bracket.set_name,
             held=WALL,
             length_m=bracket.bears_m, across_m=arm.across_m,
-            mass_kg_m=mass_kg_m, modulus_pa=(e_pa, e_pa),
-            tip=SHARE if carried_kg > 0 else "", tip_kg=share_kg,
+            mass_kg_m=masses.arm_kg_m, modulus_pa=(e_pa, e_pa),
+            tip=SHARE if masses.share_kg > 0 else "", tip_kg=masses.share_kg,
             alone_hz=alone_hz, hz=hz, speeds=None,
         )  # fmt: skip
 

@@ -20,9 +20,11 @@ from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Outliner
 from estimator.stages.posing import carried, pose_of
 from estimator.stages.turning_wind import (
+    WINDWARD,
     Side,
     face_words,
     hollow_torque,
+    pressure_from,
     upright_share,
     vane_words,
 )
@@ -34,12 +36,14 @@ from estimator.wind.coefficients import flat_plate
 from estimator.wind.ice import GLAZE_KG_M3
 
 GRAVITY_ANGLES = 24
-WINDWARD = {"out": (0.0, "90 or 270"), "across": (90.0, "0"), "up": (None, "any")}
-"""Where wind square to the plane of turning comes from, and wind along it, by axle."""
 ALIKE_M = 1e-6
 """Corners this alike in how far they reach are equally far: finer than anything is built."""
 ICE = "ice on the blade's face alone"
 HOLLOW = "edge wind, only were the blade a half tube"
+NO_SHEAR = (
+    "the pressure was stated, the same at every height: no wind that grows with height from tail "
+    "to blade is in these torques"
+)
 THIN_RATIO = 10.0
 """Depth to width from which Figure 7.23 is level, for a hand whose edge is nothing."""
 
@@ -221,19 +225,21 @@ class _Exposed(NamedTuple):
     Attributes:
         face: Blade and tail, seen along the axle.
         edge: Blade and tail, seen along the plane of turning.
-        pressure_pa: On it.
+        square_pa: Pressure of wind onto its face.
+        along_pa: Of wind along the plane of turning.
         twist_rad: How far its face is out of the plane of turning.
         twist_words: The same for print.
         tail_share: Pressure on the tail, with the blade upright above it, as a share of that on
-            the blade.
+            the blade; None where the pressure was stated and is the same at every height.
     """
 
     face: tuple[Side, Side]
     edge: tuple[Side, Side]
-    pressure_pa: float
+    square_pa: float
+    along_pa: float
     twist_rad: float
     twist_words: str
-    tail_share: float
+    tail_share: float | None
 
 
 class _Sides(NamedTuple):
@@ -257,50 +263,58 @@ def _wind_cases(
     twist_rad = drive.twist_rad if drive else BLADE_TWIST_RAD
     assumed = " (assumed)" if drive is None or drive.twist_assumed else ""
     words = f"twist {math.degrees(twist_rad):g} deg{assumed}"
-    below = upright_share(resolved.weather, float(mover.axle_m[1]), face)
-    exposed = _Exposed(face, edge, catch.pressure.pressure_pa, twist_rad, words, below)
+    windward, weather = WINDWARD[mover.assembly.axis], resolved.weather
+    square_pa, along_pa = (
+        pressure_from(catch.pressure, sides_deg, weather.sides.directions_deg,
+                      mover.assembly.stands)
+        for sides_deg in (windward.square, windward.along)
+    )  # fmt: skip
+    stated = weather.stated_pa is not None
+    below = None if stated else upright_share(weather, float(mover.axle_m[1]), face)
+    exposed = _Exposed(face, edge, square_pa, along_pa, twist_rad, words, below)
     ice = _ice_case(face[0], resolved.facts.number("ice_thickness", 0.0))
     return (*_torques(exposed, mover.assembly.axis), *ice), [
         (
             "torque of wind is an envelope of simple mechanisms: no published rule for a hand was "
             "found. A flat sheet counts without the edge of its thickness"
         ),
-        face_words(face, catch.pressure.pressure_pa * _face_drag(face)),
+        face_words(face, square_pa * _face_drag(face)),
+        *((NO_SHEAR,) if stated else ()),
     ]
 
 
 def _torques(exposed: _Exposed, axis: str) -> tuple[Torque, ...]:
     """Return every way for the wind to turn a mover."""
-    face, edge, pressure_pa, twist_rad, twist, _ = exposed
+    face, edge, square_pa, along_pa, twist_rad, twist, _ = exposed
     face_m2, edge_m2 = (sum(side.area_m2 for side in sides) for sides in (face, edge))
     twisted = _face_drag(face) * math.sin(twist_rad)
     along = float(rectangle_coefficient(face_m2 / edge_m2 if edge_m2 > 0 else THIN_RATIO))
-    square_deg, along_words = WINDWARD[axis]
+    square_deg, along_words, *_ = WINDWARD[axis]
     even, gust = "the tail works against the blade", "no wind on the tail"
     edge_on = f"edge wind (from {along_words} deg)"
     return (
         Torque(
             "wind square to a flat blade",
-            _net(pressure_pa, 0.0, face),
+            _net(square_pa, 0.0, face),
             square_deg,
             "the force is parallel to the axle, whatever the balance",
         ),
         Torque(
             "blade twisted, even wind",
-            _net(pressure_pa, twisted, face),
+            _net(square_pa, twisted, face),
             square_deg,
             f"{twist}; {even}",
         ),
         Torque(
             "blade twisted, gust on the blade alone",
-            _net(pressure_pa, twisted, face[:1]),
+            _net(square_pa, twisted, face[:1]),
             square_deg,
             f"{twist}; {gust}",
         ),
-        Torque(f"{edge_on}, even", _net(pressure_pa, along, edge), None, even),
-        Torque(f"{edge_on}, on the blade alone", _net(pressure_pa, along, edge[:1]), None, gust),
+        Torque(f"{edge_on}, even", _net(along_pa, along, edge), None, even),
+        Torque(f"{edge_on}, on the blade alone", _net(along_pa, along, edge[:1]), None, gust),
         *_upright(exposed, axis, (twisted, along)),
-        Torque(HOLLOW, *_hollow(edge, pressure_pa)),
+        Torque(HOLLOW, *_hollow(edge, along_pa)),
     )
 
 
@@ -317,17 +331,16 @@ def _face_drag(face: tuple[Side, Side]) -> float:
 
 def _upright(exposed: _Exposed, axis: str, drags: tuple[float, float]) -> Iterator[Torque]:
     """Yield what wind that grows with height does to a blade upright above its tail."""
-    if axis == "up":
-        return
     share = exposed.tail_share
+    if axis == "up" or share is None:
+        return
     why = f"wind at the tail is {100 * share:.0f} % of that at the blade"
-    square_deg, _ = WINDWARD[axis]
-    for words, drag, sides, side_deg in (
-        ("blade twisted", drags[0], exposed.face, square_deg),
-        ("edge wind", drags[1], exposed.edge, None),
+    for words, drag, sides, side_deg, pressure_pa in (
+        ("blade twisted", drags[0], exposed.face, WINDWARD[axis].square_deg, exposed.square_pa),
+        ("edge wind", drags[1], exposed.edge, None, exposed.along_pa),
     ):
         lower = sides[1]._replace(area_m2=share * sides[1].area_m2)
-        torque_nm = _net(exposed.pressure_pa, drag, (sides[0], lower))
+        torque_nm = _net(pressure_pa, drag, (sides[0], lower))
         yield Torque(f"{words}, blade upright", torque_nm, side_deg, why)
 
 

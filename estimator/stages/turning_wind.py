@@ -1,11 +1,14 @@
 """More ways for the wind to act on a mover: on its face, hollow, upright, and as a vane."""
 
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import NamedTuple
 
 from estimator.resolve.weather import Weather
+from estimator.stages.blowing_rules import Pressure
 from estimator.supports.hands import ECCENTRICITY
 from estimator.supports.vanes import Vane
-from estimator.wind import asce7, en1991
+from estimator.wind import asce7, en1991, walls
 from estimator.wind.handbook import drag
 
 SETTLED = {
@@ -13,6 +16,61 @@ SETTLED = {
     "other": "settles with its tip into the wind",
     "": "does not settle: both sides are alike",
 }
+
+
+NEAR_DEG = 45.0
+"""Winds so far off a side push a hand as hard as wind straight from it: a plate feels what it feels
+face-on up to there (common practice, no source)."""
+
+
+class Windward(NamedTuple):
+    """Where wind comes from that pushes on the face of what turns, and on its edge.
+
+    Attributes:
+        square_deg: Onto the face, for print; None for any side.
+        along_words: Along the plane of turning.
+        square: Sides of wind onto the face.
+        along: Sides of wind along the plane.
+    """
+
+    square_deg: float | None
+    along_words: str
+    square: tuple[float, ...]
+    along: tuple[float, ...]
+
+
+WINDWARD: Mapping[str, Windward] = MappingProxyType(
+    {
+        "out": Windward(0.0, "90 or 270", (0.0, 180.0), (90.0, 270.0)),
+        "across": Windward(90.0, "0", (90.0, 270.0), (0.0, 180.0)),
+        "up": Windward(None, "any", (0.0, 90.0, 180.0, 270.0), (0.0, 90.0, 180.0, 270.0)),
+    }
+)
+"""By axle."""
+
+
+def pressure_from(
+    pressure: Pressure, sides_deg: tuple[float, ...], directions_deg: Sequence[float], stands: str
+) -> float:
+    """Return the highest pressure from near some sides; of all sides where none was looked at.
+
+    Args:
+        pressure: On what turns.
+        sides_deg: Wanted.
+        directions_deg: That were looked at.
+        stands: How what turns stands: what cannot reach it does not count.
+    """
+    near = [
+        share
+        for share, direction_deg in zip(pressure.shares, directions_deg, strict=True)
+        if walls.reaches(stands, direction_deg)
+        and any(_apart(direction_deg, side_deg) <= NEAR_DEG for side_deg in sides_deg)
+    ]
+    return pressure.pressure_pa * max(near or pressure.shares)
+
+
+def _apart(one_deg: float, other_deg: float) -> float:
+    return abs((one_deg - other_deg + 180.0) % 360.0 - 180.0)
 
 
 class Side(NamedTuple):

@@ -24,6 +24,7 @@ from parts_lists import tables, write_tables  # noqa: E402
 from estimator.files.shelf import Shelf  # noqa: E402
 from estimator.pipeline import STAGES  # noqa: E402
 from estimator.reference.library import Library  # noqa: E402
+from estimator.resolve.brackets import NOTHING_TRIED  # noqa: E402
 from estimator.sheets.rows import read_job  # noqa: E402
 from estimator.stages.blowing import blow  # noqa: E402
 from estimator.stages.blowing_parts import gather  # noqa: E402
@@ -51,7 +52,8 @@ def a_job(parts: int, positions: int, moving: int, how: str) -> dict[str, list[l
 def found_for(folder: Path) -> dict[str, object]:
     """Return what the steps before the wind find of a job."""
     job = read_job(folder)
-    found = {"job": job, "library": Library(), "option": "", "files": Shelf(job.folder)}
+    found = {"job": job, "library": Library(), "option": "", "files": Shelf(job.folder),
+             "tried": NOTHING_TRIED}  # fmt: skip
     for stage in STAGES:
         if stage.name == "wind":
             return found

@@ -97,6 +97,15 @@ def test_a_row_runs_from_end_to_end():
     assert places.rotations.tolist() == np.broadcast_to(np.eye(3), (5, 3, 3)).tolist()
 
 
+@pytest.mark.parametrize(("set_out", "axis"), [("row", 0), ("row up", 1), ("row out", 2)])
+def test_a_row_runs_along_the_axis_it_names(set_out, axis):
+    """Three places over one metre, on that axis and no other."""
+    places = copies(set_out, 3, spread_m=1.0)
+
+    assert places.offsets_m[:, axis].tolist() == [-0.5, 0.0, 0.5]
+    assert not np.delete(places.offsets_m, axis, axis=1).any()
+
+
 def test_a_ring_goes_anticlockwise_from_its_start():
     """Four round a circle of 2 m from the top; each turned by the angle it stands at."""
     places = copies("ring", 4, spread_m=2.0, start_rad=QUARTER)
@@ -105,7 +114,7 @@ def test_a_ring_goes_anticlockwise_from_its_start():
     assert places.rotations @ ACROSS == pytest.approx(places.offsets_m, abs=1e-15)
 
 
-@pytest.mark.parametrize("set_out", ["", "row", "scattered"])
+@pytest.mark.parametrize("set_out", ["", "row", "row up", "row out", "scattered"])
 def test_a_lone_part_stays_in_its_place(set_out):
     """One copy has nothing to be set out from."""
     assert copies(set_out, 1, spread_m=3.0).offsets_m.tolist() == [[0, 0, 0]]
@@ -135,5 +144,5 @@ def test_no_copies_are_refused():
 
 def test_an_unknown_set_out_is_refused():
     """The message lists the choices."""
-    with pytest.raises(ValueError, match="no set-out 'spiral'; the choices are row, ring"):
+    with pytest.raises(ValueError, match="no set-out 'spiral'; the choices are row, row up"):
         copies("spiral", 2)

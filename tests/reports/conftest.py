@@ -43,6 +43,131 @@ SOLIDS = [  # part, assembly, kind, round in the front view, least and greatest 
 AXES = {"front": (0, 1, 2, 1), "side": (2, 1, 0, -1), "plan": (0, 2, 1, 1)}
 
 
+LIFTED = {"combination": "6.10 sup: wind leading", "clause": "EN 1990:2002 6.4.3.2",
+          "case": "wind from 90", "position": "as drawn", "sharing": "rigid",
+          "state": "as built"}  # fmt: skip
+SERVED = LIFTED | {"combination": "6.14b: wind leading", "clause": "EN 1990:2002 6.5.3"}
+
+
+def moved(share, sag_m):
+    """Return how the end of the arm of L1 moves, 400 mm from the wall."""
+    return {"share": share, "down_m": sag_m, "up_m": 0.0, "sideways_m": 0.0, "sag_m": sag_m,
+            "over": 0.4 / sag_m, "tilt_deg": [0.1, 0.0, -0.02]} | SERVED  # fmt: skip
+
+
+def tried(section, ratio, sag_m, arm_kg, cost):
+    """Return one section that was tried."""
+    return {"section": section, "standard": "EN 10219-2", "made": "cold-formed", "ratio": ratio,
+            "note": "", "sag_m": sag_m, "over": 0.4 / sag_m, "variable_m": sag_m, "tilt_deg": 0.2,
+            "arm_kg": arm_kg, "cost": cost, "within": ratio < 1}  # fmt: skip
+
+
+ARM = {
+    "bracket": "L1", "set": "ledge", "section": "SHS 60x60x4", "standard": "EN 10219-2",
+    "made": "cold-formed", "reach_m": 0.42, "bears_m": 0.4, "arm_kg": 2.75,
+    "grade": "S275 galvanised", "counted_as": "S275", "yield_pa": 275e6,
+    "yield_source": "EN 10025-2, Table 7", "gamma_m0": 1.0, "gamma_source": "EN 1993-1-1, 6.1(1)",
+    "galvanised": True, "ratio": 0.400045, "note": "",
+    "stress": {"von_mises_pa": 110.0125e6, "axial_pa": 0.5e6, "bending_pa": 109.5e6,
+               "shear_pa": 0.5e6, "torsion_pa": 0.457e6, "at_m": 0.0,
+               "action": [0.0, -213.75, 427.5, 1587.75, 0.0, -10.0]} | LIFTED,
+    "moduli": {"area_m2": 855e-6, "bends_m3": 14.5e-6, "sways_m3": 14.5e-6,
+               "shear_up_m2": 427.5e-6, "shear_across_m2": 427.5e-6, "twists_m3": 21.88e-6,
+               "is_round": False, "is_hollow": True},
+    "moves": [moved("permanent", 0.00005), moved("variable", 0.0025), moved("both", 0.00255)],
+    "sag_limit": {"over": 180.0, "source": "the engineer, 2 May"},
+    "shaking": {"up_and_down": 30.04, "sideways": 30.04, "arm_kg_m": 6.71, "share_kg": 60.0},
+    "stay": {
+        "section": "Round 12", "pulls_only": True, "length_m": 0.5, "from_m": 0.3, "to_m": 0.4,
+        "ratio": 0.0321, "yield_pa": 275e6, "pull_n": 1000.0, "pull_source": LIFTED,
+        "push_n": 0.0, "push_source": None, "at_wall_n": [0.0, -600.0, 800.0],
+        "wall_source": LIFTED, "slack": 12, "cases": 96, "slenderness": 166.7, "euler_n": 8437.0,
+    },
+    "trial": {
+        "typed": "trial SHS", "pick": "SHS 60x60x4", "fits": True,
+        "rows": [tried("SHS 40x40x3", 1.25, 0.009, 1.35, None),
+                 tried("SHS 60x60x4", 0.400045, 0.00255, 2.75, 9.5)],
+    },
+}  # fmt: skip
+"""The arm of one bracket, with a stay, its section found by trial."""
+BARE = ARM | {
+    "bracket": "L2", "section": "UPN 80", "standard": "EN 10365", "made": "hot-rolled",
+    "grade": "mild steel", "counted_as": "S235", "yield_pa": 235e6, "galvanised": False,
+    "ratio": None, "note": "it is twisted", "moves": [], "shaking": None, "stay": None,
+    "trial": None, "stress": ARM["stress"] | {"torsion_pa": None},
+    "moduli": ARM["moduli"] | {"twists_m3": None, "is_hollow": False},
+}  # fmt: skip
+"""The arm of another, an open section that is twisted."""
+
+
+def carried(pull_n, shear_n, ratio=60.0, source=LIFTED):
+    """Return pull and shear of one fixing in one case."""
+    return {"pull_n": pull_n, "shear_n": shear_n, "ratio": ratio} | source
+
+
+def fixing(number, at_m, pull_n, shear_n):
+    """Return the worst of one fixing, sheared most where the wind is from the left."""
+    other = LIFTED | {"case": "wind from 270"}
+    return {"number": number, "at_m": at_m, "pull": carried(pull_n, shear_n / 2),
+            "shear": carried(pull_n / 2, shear_n, source=other),
+            "service": carried(pull_n / 1.5, shear_n / 3, source=SERVED)}  # fmt: skip
+
+
+def plate_found(points_m, pulls_n, shears_n, **changes):
+    """Return what a plate with some fixings does."""
+    return {
+        "fixings": [fixing(n, *one) for n, one in enumerate(
+            zip(points_m, pulls_n, shears_n, strict=True), start=1)],
+        "combinations": [
+            {"combination": LIFTED["combination"], "clause": LIFTED["clause"],
+             "pull_n": list(pulls_n), "shear_n": list(shears_n)},
+            {"combination": "6.10 inf: wind leading", "clause": LIFTED["clause"],
+             "pull_n": [pull_n / 2 for pull_n in pulls_n], "shear_n": list(shears_n)},
+        ],
+        "walls": [{"ratio": ratio, "pull_n": max(pulls_n) * share, "peak_pa": peak_pa,
+                   "peak_source": LIFTED}
+                  for ratio, share, peak_pa in ((7.0, 0.8, 2.4e6), (60.0, 1.0, 0.9e6))],
+        "rules": {"edge_n": 0.7 * max(pulls_n), "centroid_n": 1.3 * max(pulls_n)},
+        "governing": {
+            "ratio": 60.0, "action": [-1800.0, -2570.5, 0.0, 2699.0, -1890.0, -372.9],
+            "pull_n": list(pulls_n), "shear_n": [[0.0, -shear_n] for shear_n in shears_n],
+            "outline_m": [[0.04, -0.175], [0.125, -0.175], [0.125, -0.05]],
+            "pressed_n": sum(pulls_n), "peak_pa": 0.9e6,
+        } | LIFTED,
+        "cases": 96, "residual": 2e-15, "turn_nm": 0.0,
+    } | changes  # fmt: skip
+
+
+def wall_plate(bracket, set_, **changes):
+    """Return one wall plate of 250 x 350 x 12 mm with M16 fixings."""
+    return {
+        "bracket": bracket, "set": set_,
+        "plate": {"width_m": 0.25, "height_m": 0.35, "thickness_m": 0.012}, "diameter_m": 0.016,
+        "area_m2": 156.7e-6, "area_from": "M16, ISO 898-1", "missing": "", "found": None,
+        "stay": None,
+    } | changes  # fmt: skip
+
+
+PLATES = {
+    "stiffness_ratios": [7.0, 60.0], "ratio_told": False,
+    "brackets": [
+        wall_plate("L1", "ledge", found=plate_found(
+            [[-0.085, -0.135], [0.085, -0.135], [-0.085, 0.135], [0.085, 0.135]],
+            [3607.2, 0.0, 7555.6, 2952.2], [1000.97, 1342.54, 334.21, 955.07]),
+            stay={"pull": carried(800.0, 600.0, None), "shear": carried(700.0, 650.0, None)}),
+        wall_plate("L2", "ledge", found=plate_found([[0.0, 0.0]], [400.0], [0.0], turn_nm=372.9)),
+        wall_plate("D1", "dial", plate=None, diameter_m=None, area_m2=None, area_from="",
+                   missing="not worked out: plate width, height and thickness blank on the"
+                           " brackets sheet"),
+    ],
+    "proof_tests": [
+        {"share": 0.025, "times": 1.5, "fixings": 5, "tests": 3, "load_n": 7555.6},
+        {"share": 0.05, "times": 1.25, "fixings": 5, "tests": 3, "load_n": 6296.3},
+    ],
+}  # fmt: skip
+"""Plates of two brackets, one with a single fixing, and of one that nobody described."""
+
+
 def view(name):
     """Return one view of the solids."""
     x, y, depth, sense = AXES[name]
@@ -144,7 +269,7 @@ def assembly(name, body_of, low_m, high_m, position="fixed", angle_deg=0.0):
     return {
         "assembly": name, "position": position, "angle_deg": angle_deg, **body_of,
         "inertia_kgm2": [8.1, 7.9, 15.2, 0.0, 0.1, 0.0], "box_m": [list(low_m), list(high_m)],
-        "lowest_m": 7.6 + low_m[1], "furthest_m": high_m[2],
+        "lowest_m": 7.6 + low_m[1], "furthest_m": high_m[2], "free": "",
     }  # fmt: skip
 
 
@@ -329,6 +454,56 @@ def slender():
     return {"parts": [tube], "lines": lines, "decrement": 0.012, "unknown": []}
 
 
+def burdens():
+    """Return snow and water on the ledge, and a load on what no bracket carries."""
+    return {
+        "snow": {"ground_pa": 400.0, "shape": 0.8, "typed": ["bird"],
+                 "assemblies": [{"assembly": "ledge", "plan_m2": 2.06, "weight_n": 659.0}]},
+        "water": [
+            {"load": "W1", "assembly": "bird", "parts": ["T15"], "filled": ["T16"],
+             "volume_m3": 0.012, "mass_kg": 12.0},
+        ],
+        "typed": [
+            {"load": "E1", "assembly": "ledge", "cause": "person", "force_n": [0.0, -1000.0, 0.0],
+             "at_m": [1.0, 0.0, 0.3], "together": None, "source": "invented"},
+        ],
+        "not_held": ["E9"],
+    }  # fmt: skip
+
+
+def combinations():
+    """Return two expressions of EN 1990 for wind and a person."""
+    clause = "EN 1990:2002 6.4.3.2 and Table A1.2(B)"
+
+    def one(name, permanent, variable, weight=1.0, kind="strength"):
+        return {"name": name, "clause": clause, "kind": kind, "permanent": permanent,
+                "weight": weight, "sets": ["ledge"],
+                "variable": [{"action": a, "factor": f} for a, f in variable.items()]}  # fmt: skip
+
+    return {
+        "rule": "EN 1990 6.10", "annex": "UK", "wind_level": "peak characteristic",
+        "consequence_factor": 1.0, "actions": ["wind", "person"],
+        "factors": [
+            {"symbol": "gamma_g_sup", "value": 1.35, "annex": "recommended", "source": "EN 1990",
+             "locator": "Table A1.2(B), set B", "checked": "quoted"},
+            {"symbol": "psi0 person", "value": 0.7, "annex": "recommended", "source": "EN 1990",
+             "locator": "Table A1.1, categories A and B", "checked": "memory"},
+        ],
+        "weights": [{"set": "dial", "low": 1.0, "high": 1.0},
+                    {"set": "ledge", "low": 0.85, "high": 1.12}],
+        "list": [
+            one("6.10 sup (high weight): permanent only", 1.512, {}, 1.12),
+            one("6.10 sup (high weight): wind leading", 1.512, {"wind": 1.5}, 1.12),
+            one("6.10 sup (high weight): wind leading with person", 1.512,
+                {"wind": 1.5, "person": 1.05}, 1.12),
+            one("6.10 sup (high weight): person leading with wind", 1.512,
+                {"wind": 0.75, "person": 1.5}, 1.12),
+            one("6.14b: wind leading", 1.0, {"wind": 1.0}, kind="service"),
+        ],
+        "notes": ["All that is permanent takes one factor."],
+    }  # fmt: skip
+
+
 def working_wind():
     """Return the wind to work in, the crane's own limit not known."""
     return {
@@ -380,10 +555,24 @@ def envelope():
                 {
                     "bracket": name, "component": component, "value": value, "unit": unit,
                     "combination": "1.35 G + 1.5 W (EN 1990 6.10)", "case": "wind from 0°",
-                    "sharing": sharing, "position": "hand at 90°",
+                    "sharing": sharing, "position": "hand at 90°", "state": "as built",
                 }
             )  # fmt: skip
     return rows
+
+
+def answers():
+    """Return the worst of the dial's brackets by both ways of sharing, and with one slack."""
+    return [
+        {"state": state, "sharing": sharing, "unheld": 0, "brackets": [
+            {"bracket": f"D{n + 1}",
+             **dict.fromkeys(("pull_out_n", "push_in_n", "down_n", "uplift_n", "sideways_n"),
+                             None if state == f"D{n + 1} slack" else times * (n + 1))}
+            for n in range(4)
+        ]}
+        for state, sharing, times in (("as built", "rigid", 900.0), ("as built", "lever", 700.0),
+                                      ("D2 slack", "rigid", 1300.0))
+    ]  # fmt: skip
 
 
 def order():
@@ -655,6 +844,80 @@ def own_record():
     ]  # fmt: skip
 
 
+def register():
+    """Return an answer, something nobody told and something assumed."""
+    blank = {"which": "", "before": "", "who": "", "date": None, "cell": None}
+    return [
+        {**blank, "number": 1, "kind": "answer", "about": "wall stiffness ratio", "value": "15",
+         "before": "not told", "why": "A soft wall shares the pull in another way",
+         "who": "J. Marsh", "date": "2026-05-04", "cell": "answers!C2", "state": "answered"},
+        {**blank, "number": 2, "kind": "not told", "about": "terrain", "value": "II",
+         "why": "nothing typed; open country is usual", "state": "open"},
+        {**blank, "number": 3, "kind": "assumed", "about": "blade twist", "value": "2°",
+         "why": "hammered hands are not flat", "state": "open"},
+    ]  # fmt: skip
+
+
+def elevations():
+    """Return a ledge arm with a stay, and two dial stubs that look alike, without a plate."""
+    forces = ("shear to the right", "shear to the left"), ("uplift", "down"), (
+        "pull-out", "push-in",
+    )  # fmt: skip
+    moments = [(f"moment about {axis}, +", f"moment about {axis}, -") for axis in
+               ("across", "up", "out")]  # fmt: skip
+
+    def bracket(name, pull_n, **more):
+        return {
+            "bracket": name, "set": "dial", "reach_m": 0.11, "bears_m": 0.11, "holds": "welded",
+            "section": "SHS 80x80x5", "depth_m": 0.08, "grade": "S275", "trial": False,
+            "plate_m": None, "hole_levels_m": [], "stay": None,
+            "actions": [
+                {"components": list(pair), "unit": unit,
+                 "characteristic": [pull_n, -pull_n / 2], "factored": [1.5 * pull_n, -pull_n]}
+                for pairs, unit in ((forces, "N"), (moments, "N m"))
+                for pair in pairs
+            ],
+        } | more  # fmt: skip
+
+    return [
+        bracket("L1", 800.0, set="ledge", reach_m=0.42, bears_m=0.23, section="SHS 60x60x4",
+                depth_m=0.06, plate_m=[0.2, 0.2, 0.01], hole_levels_m=[-0.075, 0.075],
+                stay={"from_m": 0.4, "to_m": 0.38, "section": "Round 16", "depth_m": 0.016,
+                      "pulls_only": True}),
+        bracket("D1", 1000.0),
+        bracket("D2", 1200.0),
+    ]  # fmt: skip
+
+
+def wall():
+    """Return two plates with four holes each, a pipe beside one of them, and a stub without."""
+    holes = []
+    for bracket, across_m in (("L1", -2.0), ("L2", 2.0)):
+        for up_m in (-1.775, -1.625):
+            for off_m in (-0.075, 0.075):
+                at_m = [across_m + off_m, up_m]
+                holes.append({
+                    "number": len(holes) + 1, "bracket": bracket, "at_m": at_m,
+                    "diameter_m": 0.012, "corner_m": 6.2 - abs(at_m[0]), "top_m": 3.4 - up_m,
+                })  # fmt: skip
+    return {
+        "corner_m": 6.2, "top_m": 3.4,
+        "plates": [
+            {"bracket": "L1", "set": "ledge", "at_m": [-2.0, -1.7], "size_m": [0.2, 0.2],
+             "holes": [1, 2, 3, 4]},
+            {"bracket": "L2", "set": "ledge", "at_m": [2.0, -1.7], "size_m": [0.2, 0.2],
+             "holes": [5, 6, 7, 8]},
+            {"bracket": "D1", "set": "dial", "at_m": [-0.6, 0.6], "size_m": None, "holes": []},
+        ],
+        "holes": holes,
+        "zones": [
+            {"zone": "rainwater pipe", "cell": "answers!C3", "said_by": "J. Marsh, 2026-05-04",
+             "box_m": [-2.1, -3.0, -1.9, 3.0],
+             "holes": [{"number": 1, "in_by_m": 0.031}, {"number": 2, "in_by_m": 0.031}]},
+        ],
+    }  # fmt: skip
+
+
 @cache
 def _sample():
     return {
@@ -675,6 +938,10 @@ def _sample():
         "untold": [
             {"item": "terrain", "used": "II", "why": "nothing typed; open country is usual"},
         ],
+        "register": register(),
+        "issue": {"issue": "C", "date": "2026-05-11", "not_held": [], "undated": []},
+        "earlier": None,
+        "agreed_drift": {"mass_fraction": None, "cg_m": None},
         "cautions": ["Weigh before lifting. The lift planner sets the allowance."],
         "sources": [
             {"id": "EN1991-1-4", "document": "EN 1991-1-4, Wind actions", "edition": "2005+A1:2010",
@@ -704,16 +971,22 @@ def _sample():
             {"lift_unit": "bird", **body(30.0, 23.5, 38.0, (-1.66, -0.55, 0.33)),
              "assemblies": ["bird"]},
         ],
-        "wind": wind(), "moving": moving(),
+        "wind": wind(), "moving": moving(), "swinging": [],
         "slender": slender(), "ice": None, "working_wind": working_wind(),
+        "burdens": burdens(), "combinations": combinations(),
         "bracket_sets": [
             {"set": "dial", "brackets": ["D1", "D2", "D3", "D4"], "long_axis": "across",
-             "mechanism": None, "stiffness_note": "stubs as cantilevers", "residual": 1e-12},
+             "mechanism": None, "stiffness_note": "stubs as cantilevers", "residual": 1e-12,
+             "bending_nm2": None, "cases": 96, "answers": answers(), "one_way": [],
+             "free": [{"state": "D4 slack", "words": "free to turn about D1"}]},
             {"set": "ledge", "brackets": ["L1", "L2"], "long_axis": "across",
              "mechanism": "free to swing about the line through L1 and L2",
-             "stiffness_note": "arms as cantilevers", "residual": 1e-12},
+             "stiffness_note": "arms as cantilevers", "residual": 1e-12,
+             "bending_nm2": None, "cases": 0, "answers": [], "free": [], "one_way": []},
         ],
         "brackets": brackets(), "bracket_envelope": envelope(),
+        "elevations": elevations(), "wall": wall(),
+        "arms": [ARM, BARE], "plates": PLATES,
         "blanks": blanks(), "formings": formings(), "order": order(), "cost": cost(),
         "options_table": options_table(), "sizes": sizes(),
         "views": {name: view(name) for name in AXES},

@@ -255,6 +255,7 @@ def test_lists_hold_what_the_tables_hold():
     assert {"SHS 60x60x4"} <= set(lists["sections"])
     assert {"raised", "sunk", "spun"} <= set(lists["forming"])
     assert {"butt weld", "lead welt"} <= set(lists["joints"])
+    assert {"coefficient", "zone not to fix in", "sag limit"} <= set(lists["answers"])
     assert {"18 SWG", "Code 5", "16 oz"} <= set(lists["gauges"])
     assert "typed" not in " ".join(lists["gauges"])
     assert any("hoop" in values and "dome" in values for values in lists.values())

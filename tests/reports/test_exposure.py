@@ -131,12 +131,12 @@ def test_ice_without_wind(ice):
 
 
 def test_ice_is_said_with_its_source_and_what_it_leaves_out(ice):
-    """Mass, class, share of the pressure; that it is in no bracket; what has no surface."""
+    """Mass, class, share of the pressure; that it is at the brackets; what has no surface."""
     told = " ".join(exposure.icing(ice))
 
     assert "class G1, with 40.0" in told
     assert "from memory: to be checked" in told
-    assert "Neither its weight nor the wind with it is in the forces at the brackets" in told
+    assert "the wind with it in every case, are causes of their own at the brackets" in told
     assert "No surface is known of T43" in told
 
 

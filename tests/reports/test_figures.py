@@ -106,7 +106,10 @@ BESIDE = [
     (51.4096, "m/s", "51.41 m/s (115 mph)"),
     (6.096, "m", "6.096 m (20.0 ft)"),
     (0.85, "", "0.85"),
-    (12.0, "kg", "12.0 kg"),
+    (12.0, "kg", "12.0 kg (26.5 lb)"),
+    (53_378.66, "N", "53.38 kN (12.0 kip)"),
+    (13_558_180.0, "N m", "13 558.18 kN m (10 000.0 kip ft)"),
+    (30.0, "°", "30°"),
     (None, "N", "not known"),
     ("ASCE 7-22", "", "ASCE 7-22"),
     (True, "m", "yes"),
@@ -117,3 +120,30 @@ BESIDE = [
 def test_us_units_stand_beside(value, unit, words):
     """By definition: 1 lbf 4.448222 N, 1 psf 47.88026 Pa, 1 mph 0.44704 m/s, 1 ft 0.3048 m."""
     assert figures.plain(figures.with_us(value, unit)) == words
+
+
+PRINTED = [
+    (figures.newtons, 4448.222, "4.45 kN (1 000 lb)"),
+    (figures.newton_metres, 135.5818, "136 N m (100 lb ft)"),
+    (figures.pascals, 1000.0, "1 000 Pa (20.9 psf)"),
+    (figures.kilograms, 45.359237, "45.4 kg (100.0 lb)"),
+    (figures.metres, 3.048, "3.05 m (10.0 ft)"),
+    (figures.millimetres, 0.254, "254 mm (10.0 in)"),
+    (figures.newtons, None, "not known"),
+]
+
+
+@pytest.mark.parametrize(("printer", "value", "words"), PRINTED)
+def test_us_units_stand_beside_wherever_a_number_has_its_unit(printer, value, words):
+    """One switch for tables, charts and drawings; it holds for one piece of printing."""
+    with figures.us_beside():
+        assert figures.plain(printer(value)) == words
+    assert "(" not in printer(value)
+
+
+def test_a_column_has_one_unit():
+    """Bare numbers under a heading are in the US unit, or in the SI unit, never in both."""
+    assert figures.column("N") == (1.0, "N")
+    with figures.us_beside():
+        assert figures.column("N") == (4.448222, "lb")
+        assert figures.column("1/s") == (1.0, "1/s")

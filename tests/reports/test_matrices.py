@@ -30,6 +30,7 @@ def governing(component, amount, unit="N", **more):
     row = {
         "bracket": "D1", "component": component, "value": amount, "unit": unit,
         "combination": "6.10", "case": "wind", "position": "up", "sharing": "rigid",
+        "state": "as built",
     }  # fmt: skip
     return {**row, **more}
 
@@ -116,12 +117,20 @@ def test_an_envelope_has_a_line_for_each_bracket():
     assert table.lists["Combination"] == {"A": "6.10", "B": "EQU"}
 
 
+def test_a_state_other_than_as_built_is_named():
+    """With a bracket slack the reference has a mark of its own, before the way of sharing."""
+    table = matrices.envelope([governing("pull-out", 6114.1, state="D2 slack")])
+
+    assert table.lines[0].cells == (("6\u202f114", "A1a s1\xa0R"),)
+    assert table.lists["State"] == {"s1": "D2 slack"}
+
+
 def test_what_prints_as_nought_has_no_case():
     """Nothing governs a moment of 0.01 N m; its combination is not listed for its sake."""
     table = matrices.envelope([governing("moment about up, +", 0.01, "N m")])
 
     assert table.lines[0].cells == (("0.0", ""),)
-    assert table.lists == {"Combination": {}, "Case": {}, "Position": {}}
+    assert table.lists == {"Combination": {}, "Case": {}, "Position": {}, "State": {}}
 
 
 @pytest.mark.parametrize(

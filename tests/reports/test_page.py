@@ -77,11 +77,14 @@ def test_sections_stand_in_the_order_of_the_job(document):
 
     assert headings == [
         "What is left out", "Summary", "Weights and balance", "Figures from files and maquettes",
-        "Wind", "Forces at each bracket", "Moving parts", "Slender parts, ice and working wind",
+        "Wind", "Forces at each bracket", "Moving parts", "How loads are combined",
+        "Arms of the brackets", "Wall plates and fixings",
+        "Each bracket from the side, with its forces on the wall", "Holes in the wall",
+        "Slender parts, ice and working wind",
         "Blanks and forming", "Lift units", "Materials to order", "Hours, cost and price",
         "Ways of building it, side by side", "If it were larger or smaller",
-        "What you have not told me",
-        "Assumptions and facts of the job", "Sources and dates", "Cautions",
+        "What you have not told me, what was assumed, and what was answered",
+        "Facts of the job", "Sources and dates", "Cautions",
     ]  # fmt: skip
 
 
@@ -90,7 +93,9 @@ def section(page, name):
     return re.search(rf'<section id="{name}">(.*?)</section>', page, re.DOTALL)[1]
 
 
-@pytest.mark.parametrize("name", ["summary", "brackets", "cautions"])
+@pytest.mark.parametrize(
+    "name", ["summary", "brackets", "elevations", "holes", "register", "cautions"]
+)
 def test_the_engineer_is_named_beside_the_numbers(document, name):
     """In the summary and beside the bracket numbers, word for word."""
     assert SIGN_OFF in section(page_html(document), name)
@@ -234,7 +239,7 @@ def test_a_bare_job_has_a_page(document):
     """Nothing listed, nothing known: every section that must stand, stands, without a failure."""
     for key in ("parts", "assemblies", "lift_units", "moving", "brackets", "bracket_sets",
                 "bracket_envelope", "problems", "assumptions", "untold", "cautions", "sources",
-                "options_table"):  # fmt: skip
+                "options_table", "register", "elevations"):  # fmt: skip
         document[key] = []
     for view in document["views"].values():
         view.update(box_m=[0.0, 0.0, 0.0, 0.0], shapes=[], sweeps=[])
@@ -242,6 +247,7 @@ def test_a_bare_job_has_a_page(document):
     document["marks"] = {
         "cg_m": None, "brackets": [], "wind_centres": [], "limits": [], "ground_m": None,
     }  # fmt: skip
+    document["wall"].update(plates=[], holes=[], zones=[])
     document["wind"].update(pressure_pa=None, steps=[], loads=[], parts=[], notes=[])
     document["order"] = {"lines": [], "total_cost": None}
     document["cost"].update(lines=[], hours_lines=[], price_lines=[], sum_of_likely=None, mean=None)

@@ -43,6 +43,8 @@ def test_a_price_without_hours_says_so(document):
 
 def test_a_job_without_an_issue_is_not_issued(document):
     """What the program put there itself is no name of an issue."""
+    assert sentences.issue(document) == "issue C of 2026-05-11"
+    document["job"]["date"]["value"] = None
     assert sentences.issue(document) == "issue C"
     document["job"]["issue"] |= {"value": "not issued", "origin": "default"}
     assert sentences.issue(document) == "not issued"
@@ -322,3 +324,11 @@ def test_why_gravity_does_not_turn_a_mover(document, torque_nm, unbalance_kgm, w
     mover |= {"gravity_torque_nm": torque_nm, "out_of_balance_kgm": unbalance_kgm}
 
     assert sentences.no_gravity(mover) == words
+
+
+def test_a_thin_fact_is_told_in_millimetres():
+    """Ice of 0.006 m is 6 mm to whoever reads it; a height stays in metres."""
+    ice = {"value": 0.006, "unit": "m"}
+
+    assert figures.plain(sentences.fact_words("ice_thickness", ice)) == "6 mm"
+    assert figures.plain(sentences.fact_words("datum_height", ice | {"value": 7.6})) == "7.6 m"

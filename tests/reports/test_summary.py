@@ -13,7 +13,7 @@ def test_the_summary_reads_as_plain_text(document):
     """Title first, the engineer last; no character that a plain terminal cannot show."""
     text = summary_text(document)
 
-    assert text.startswith("Tide dial, harbour library gable, issue C, copper, 2026-05-12\n")
+    assert text.startswith("Tide dial, harbour library gable, issue C of 2026-05-11, copper, 2026-05-12\n")
     assert flat(text).endswith(SIGN_OFF)
     assert "  ledge                                     152 kg   126 to 181\n" in text
     assert max(len(line) for line in text.splitlines()) <= 88

@@ -241,6 +241,20 @@ def test_what_is_not_there_is_refused_with_what_is(worked, name, side, told):
         why_text(worked("a hand"), name, "wind", side)
 
 
+def test_a_part_whose_row_was_refused_says_so(tmp_path):
+    """Not that it is not there: its cell, and what was found."""
+    good = {"part": "P1", "shape": "sheet", "length": "1 m", "width": "1 m", "made of": "copper",
+            "gauge": "1 mm"}  # fmt: skip
+    with (tmp_path / "parts.csv").open("w", encoding="utf-8", newline="") as stream:
+        csv.writer(stream).writerows(rows([good, good | {"part": "P2", "made of": "unobtainium"}]))
+    found = estimator.estimate(estimator.read_job(tmp_path)).document
+
+    with pytest.raises(RequestError, match='the row of "P2" was refused, so there is') as told:
+        why_text(found, "p2", "mass")
+    assert "parts!" in str(told.value)
+    assert "unobtainium" in str(told.value)
+
+
 @pytest.mark.parametrize("name", ["P1", "P2"])
 def test_every_printed_product_of_a_mass_comes_out(worked, name):
     """Size x kg per size x factors x copies, to the last printed figure."""

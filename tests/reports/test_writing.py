@@ -8,15 +8,17 @@ import pytest
 from estimator.reports.page import page_html
 from estimator.reports.writing import estimate_json, write_reports
 
+NAMES = ["estimate.json", "page.html", "brackets.csv", "brackets-factored.csv"]
 
-def test_a_report_is_two_files_in_a_folder_that_is_made(document, tmp_path):
-    """estimate.json holds the document, page.html the page; nothing else is left behind."""
+
+def test_a_report_is_four_files_in_a_folder_that_is_made(document, tmp_path):
+    """The document, the page, and the actions at the brackets; nothing else is left behind."""
     folder = tmp_path / "jobs" / "tide dial report"
 
     written = write_reports(document, folder)
 
-    assert written == [folder / "estimate.json", folder / "page.html"]
-    assert sorted(path.name for path in folder.iterdir()) == ["estimate.json", "page.html"]
+    assert written == [folder / name for name in NAMES]
+    assert sorted(path.name for path in folder.iterdir()) == sorted(NAMES)
     assert json.loads((folder / "estimate.json").read_text("utf-8")) == document
     assert (folder / "page.html").read_text("utf-8") == page_html(document)
 

@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 
 from estimator.geometry.shapes import measure
-from estimator.resolve.brackets import assumptions
+from estimator.resolve.brackets import assumptions, resolve_brackets
+from estimator.sheets.rows import Row
 
 HEADINGS = (
     "bracket | set | across | up | reach | bears at | section | grade | holds | plate width "
@@ -124,17 +125,50 @@ def test_each_set_makes_an_assembly_of_its_own_metal(resolved):
     assert {part.assembly for part in _own(found).values()} == {"brackets main", "brackets top"}
 
 
-def test_a_trial_section_is_not_worked_out(resolved, said):
-    """A size nobody chose is not made up."""
-    found = resolved(_sheets(WHOLE.replace("SHS 60x60x4", "Trial")))
+@pytest.mark.parametrize(("typed", "first"), [
+    ("Trial", "SHS 25x25x2"), ("trial HFRHS", "HFRHS 50x30x3.2"),
+])  # fmt: skip
+def test_a_trial_begins_with_the_lightest(resolved, typed, first):
+    """What was typed is kept, for whoever picks the next."""
+    (bracket,) = resolved(_sheets(WHOLE.replace("SHS 60x60x4", typed))).brackets
+
+    assert (bracket.trial, bracket.section.key) == (typed, first)
+
+
+def test_a_section_that_is_tried_now(library):
+    """It takes the place of the lightest, in the arm as well."""
+    cells = {"bracket": "B1", "set": "main", "across": 0.0, "up": 0.0, "reach": 0.3,
+             "section": "trial SHS", "holds": "welded"}  # fmt: skip
+    row = Row("brackets", 2, cells, dict.fromkeys(cells, "A"))
+    (bracket,), parts, _, problems = resolve_brackets([row], [], library, {"B1": "SHS 50x50x4"})
+
+    assert (bracket.section.key, parts[0].made_of) == ("SHS 50x50x4", "SHS 50x50x4")
+    assert problems == []
+
+
+def test_a_family_that_cannot_be_tried(resolved, said):
+    """What may follow the word is told."""
+    found = resolved(_sheets(WHOLE.replace("SHS 60x60x4", "trial girder")))
 
     assert said(found, "refused") == (
-        "brackets!G2 (B1): a trial section is not worked out yet\n"
+        'brackets!G2 (B1): "trial girder" names no family that can be tried\n'
         "    wanted: a section of the arm, such as SHS 60x60x4\n"
-        "    type a section, for pricing and for the engineer to choose from"
+        "    type trial, or trial with a family: SHS, RHS, CHS, HFSHS (hot-finished), CFSHS, Flat, "
+        "Round"
     )
     assert found.brackets == ()
     assert found.accounts["brackets"].refused == 1
+
+
+@pytest.mark.parametrize(("grade", "yield_mpa"), [
+    ("S275", 275), ("", 235), ("S355 galvanised", 355), ("stainless 316", 220),
+    ("aluminium 6082", math.nan),
+])  # fmt: skip
+def test_the_yield_of_a_grade(resolved, grade, yield_mpa):
+    """By its grade and thickness; nothing is made up for one the tables do not have."""
+    (bracket,) = resolved(_sheets(WHOLE.replace("S275", grade))).brackets
+
+    assert bracket.yield_pa == pytest.approx(yield_mpa * 1e6, nan_ok=True)
 
 
 MISSING = [
@@ -233,10 +267,6 @@ def test_what_is_taken_for_granted_is_listed(resolved):
         (
             "fixings, for their mass only", "12 diameters of threaded rod",
             "type and length are for the engineer; nothing here chooses them",
-        ),
-        (
-            "wall behind the brackets", "does not give",
-            "a wall that gives moves load from one bracket to another",
         ),
     ]  # fmt: skip
     assert assumptions([]) == []

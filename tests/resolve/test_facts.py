@@ -55,7 +55,7 @@ def test_a_fact_without_a_default_is_absent_and_untold(read):
 
 HILL = {
     "hill height", "hill upwind length", "hill downwind length", "distance from crest",
-    "smoother terrain",
+    "hill slope faces", "smoother terrain",
 }  # fmt: skip
 STATED = {
     "stated pressure", "stated pressure kind", "stated pressure by direction", *HILL,

@@ -2,6 +2,7 @@
 
 import pytest
 
+from estimator.wind.asce7_hills import Feature
 from estimator.wind.orography import Hill
 
 SITE = {"basic wind speed": "24 m/s", "datum height": "7.6 m"}
@@ -125,14 +126,65 @@ def test_the_density_reaches_the_site(told):
     assert told({"air density": "1.2 kg/m3"}).weather.site.density_kg_m3 == 1.2
 
 
-@pytest.mark.parametrize("item", ["national annex", "hill or cliff"])
-def test_what_only_the_european_rule_has_is_said_to_be_left_out(told, said, item):
-    """ASCE 7 has hills of its own (26.8), entered as K_zt."""
-    value = {"national annex": "UK", "hill or cliff": "hill"}[item]
-    found = told({"basic wind speed": "51 m/s", "wind rule": "ASCE 7-16", item: value})
+def test_what_only_the_european_rule_has_is_said_to_be_left_out(told, said):
+    """A national annex to EN 1991-1-4 has no place in ASCE 7."""
+    found = told({"basic wind speed": "51 m/s", "wind rule": "ASCE 7-16", "national annex": "UK"})
 
     assert said(found, "question") == (
-        f"job!B5: ASCE 7-16 has no {item} here; it was left out\n"
-        "    wanted: K_d as the direction factor, K_zt as the orography\n"
+        "job!B5: ASCE 7-16 has no national annex here; it was left out\n"
+        "    wanted: K_d as the direction factor\n"
         "    ask the engineer, and say who said so"
+    )
+
+
+@pytest.mark.parametrize(
+    ("kind", "feature"),
+    [("hill", "hill"), ("ridge", "ridge"), ("cliff", "escarpment")],
+)
+def test_the_same_sizes_give_the_hill_of_the_american_rule(told, said, kind, feature):
+    """ASCE 7 Figure 26.8-1: L_h is half the level length of a straight slope."""
+    american = {"basic wind speed": "51 m/s", "wind rule": "ASCE 7-22"}
+    found = told(HILL | american | {"hill or cliff": kind})
+
+    assert said(found) == ""
+    assert found.weather.site.topography == Feature(feature, 20.0, 50.0, -50.0)
+
+
+UP = Hill(20.0, 100.0, -50.0, 300.0)
+BACK = Hill(20.0, 300.0, 50.0, 100.0)
+FLAT = 1.0
+BY_SIDE = [
+    ("ridge", (UP, FLAT, BACK, FLAT)),
+    ("cliff", (Hill(20.0, 100.0, -50.0), FLAT, FLAT, FLAT)),
+]
+
+
+@pytest.mark.parametrize(("kind", "expected"), BY_SIDE, ids=["ridge", "cliff"])
+def test_a_ridge_or_cliff_is_met_from_two_sides_or_one(told, kind, expected):
+    """A wall that looks south, a slope that looks south: wind from the street climbs it."""
+    sizes = HILL | {"hill downwind length": "300 m", "hill or cliff": kind}
+    towards = {"wall faces": "S", "hill slope faces": "S", "wind directions": "4"}
+    weather = told(sizes | towards).weather
+
+    assert [site.orography for (site,) in weather.sites] == list(expected)
+    assert "Winds within 45 deg of 0 deg (bearing 180) climb the slope" in weather.hill_note
+
+
+def test_beside_a_round_hill_the_worse_of_both_ways_holds(told):
+    """Nothing in A.3 says what wind across a hill meets, so nothing is taken off."""
+    towards = {"wall faces": "S", "hill slope faces": "E", "wind directions": "4"}
+    weather = told(HILL | {"hill downwind length": "300 m"} | towards).weather
+
+    met = [[site.orography for site in sites] for sites in weather.sites]
+    assert met == [[UP, BACK], [UP], [UP, BACK], [BACK]]
+
+
+def test_a_slope_that_nobody_told_the_way_of_is_climbed_by_every_wind(told):
+    """The note says which fact would tell."""
+    weather = told(HILL | {"wall faces": "S"}).weather
+
+    assert weather.sites == ()
+    assert weather.hill_note == (
+        "Every wind was taken to climb the slope of the hill, whichever side it comes from: hill "
+        "slope faces would tell which do"
     )

@@ -29,7 +29,7 @@ DXF = (
 ROUND = "m round; curves to within 0.1 mm."
 FACTS = (
     f"leaf.svg: 1 outline with 1 hole, 1:10, mm from the file; 400 x 200 mm; 0.07 m2, 1.6 {ROUND}",
-    "From the origin of the file it reaches 0.05 to 0.45 m along and -0.25 to -0.05 m beside.",
+    "From the origin of the file it reaches 50 to 450 mm along and -250 to -50 mm beside.",
 )
 
 
@@ -102,12 +102,12 @@ def test_y_of_svg_points_down_and_up_is_up(model):
 def test_lines_in_dxf_are_joined(drawn):
     """Four of them, at full size where no scale is given."""
     found, problems = drawn(MM, scale=None)
-    plate = "plate.dxf: 1 outline with 0 holes,"
+    plate = "plate.dxf: 1 outline,"
 
     assert problems == []
     assert found.facts == (
-        f"{plate} 1:1 as no scale is given, mm from the file; 40 x 20 mm; 0.0008 m2, 0.12 {ROUND}",
-        "From the origin of the file it reaches 0 to 0.04 m along and 0 to 0.02 m beside.",
+        f"{plate} 1:1 as no scale is given, mm from the file; 40 x 20 mm; 0.0008 m2, 120 m{ROUND}",
+        "From the origin of the file it reaches 0 to 40 mm along and 0 to 20 mm beside.",
     )
 
 

@@ -18,7 +18,7 @@ from estimator.resolve.job import resolve
 from estimator.resolve.parts import DIMENSIONS, columns
 from estimator.resolve.records import Modelled
 from estimator.resolve.scaling import grows, scaled, unfit, with_hours
-from estimator.resolve.trade import BARS, Want
+from estimator.resolve.trade import BARS, Offer, Want
 
 PARTS = """
     part | assembly | count | shape   | length | width | depth | diameter | wall | section | made of | gauge  | mass each | get by | across | out   | set out | spread
@@ -151,6 +151,15 @@ def test_a_grown_bar_costs_by_the_kilogram(job):
     assert round_22[0].price == pytest.approx(72.60, abs=0.01)  # the table rounds areas
     kept = {want.size for want in job.trade.offers}
     assert {want.size for want in offers} - kept == {"Round 22", "Round 26.4"}
+
+
+def test_a_grown_bar_is_finished_as_it_was(job):
+    """A hot-finished section does not turn into a cold-formed one."""
+    want = Want(_steel(job), BARS, "HFSHS 60x60x4")
+    trade = dataclasses.replace(job.trade, offers={want: [Offer((6.0,), 50.0)]})
+    offers = scaled(dataclasses.replace(job, trade=trade), 2.0).trade.offers
+
+    assert {one.size for one in offers} == {"HFSHS 60x60x4", "HFSHS 120x120x4"}
 
 
 def _steel(job):

@@ -245,7 +245,7 @@ def test_assumptions_are_collected(full):
 
     assert what[:4] == ["allowance for what is not listed yet", "low and high", "a finish",
                         "beaten work"]  # fmt: skip
-    assert {"cutting", "hand, turning", "wall behind the brackets"} <= set(what)
+    assert {"cutting", "hand, turning", "wall behind the brackets, pulled"} <= set(what)
     assert full["assumptions"][0]["value"] == "5 %"
 
 

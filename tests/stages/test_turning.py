@@ -321,10 +321,31 @@ def test_wind_that_grows_with_height_turns_an_upright_blade(turned):
 
 
 def test_a_stated_pressure_is_the_same_at_the_tail(turned):
-    """Nobody said how it changes with height."""
-    torques = by_mechanism(turned(FLAT, job=STATED))
+    """Nobody said how it changes with height: no torque by it, and a sentence that says so."""
+    found = turned(FLAT, job=STATED)
 
-    assert torques["blade twisted, blade upright"] == torques["blade twisted, even wind"]
+    assert not any("upright" in mechanism for mechanism in by_mechanism(found))
+    assert found.notes[-1] == (
+        "the pressure was stated, the same at every height: no wind that grows with height from "
+        "tail to blade is in these torques"
+    )
+
+
+BY_SIDE = {
+    "wind rule": "stated pressure",
+    "stated pressure by direction": "0: 600 Pa; 46: 300 Pa; 90: 300 Pa; 134: 300 Pa; 180: 150 Pa; "
+    "226: 300 Pa; 314: 300 Pa",
+}
+
+
+def test_each_torque_goes_by_the_wind_of_its_own_side(turned):
+    """600 Pa onto the face and 300 Pa along it; 45 degrees off still counts."""
+    both = by_mechanism(turned(FLAT, job=STATED, hand={"stands": "free"}))
+    by_side = by_mechanism(turned(FLAT, job=BY_SIDE, hand={"stands": "free"}))
+    square, along = "blade twisted, even wind", "edge wind (from 90 or 270 deg), even"
+
+    assert by_side[square] == pytest.approx(both[square])
+    assert by_side[along] <= both[along]
 
 
 def test_a_hollow_blade_is_told_and_not_counted(turned, document):
