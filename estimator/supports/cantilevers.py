@@ -7,7 +7,6 @@ from math import cos, cosh, pi, sin, sinh, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import brentq
 
 Floats = NDArray[np.float64]
 
@@ -60,6 +59,8 @@ def even_root(tip_over_own: float, mode: int = 1) -> float:
     References:
         Euler-Bernoulli beam with a point mass; textbooks of vibration.
     """
+
+    from scipy.optimize import brentq  # noqa: PLC0415 - slow to load
 
     def equation(b: float) -> float:
         turn = cos(b) * sinh(b) - sin(b) * cosh(b)

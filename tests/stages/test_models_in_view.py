@@ -264,7 +264,9 @@ def test_a_view_that_positions_share_is_drawn_once(made, monkeypatch, moves, vie
     """A slide is seen alike from all its positions; about up, one position's front is another's."""
     asked = []
     seen = Outliner.seen
-    monkeypatch.setattr(Outliner, "seen", lambda *given: asked.append(given) or seen(*given))
+    monkeypatch.setattr(
+        Outliner, "seen", lambda *given, **more: asked.append(given) or seen(*given, **more)
+    )
     blown(made({}, parts=[BOX], assemblies=[{"assembly": "a", "stands": "free"} | moves]))
 
     assert len(asked) == views

@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from estimator.pipeline import at_sizes
 from estimator.resolve.scaling import scaled
 from estimator.stages.blowing import blow
+from estimator.stages.burdening import burden
 from estimator.stages.comparing import compare
 from estimator.stages.holding import hold
+from estimator.stages.icing import ice_up
 from estimator.stages.measuring import measure_parts
 from estimator.stages.posing import pose
 from estimator.stages.sizing import SIZES, power, size_up
@@ -195,7 +197,8 @@ def test_the_line_of_a_size_is_that_of_the_steps(steps, sized):
     resolved = scaled(steps(upto="resolved", **sheets)["resolved"], 1.1)
     shapes, groups = measure_parts(resolved.columns), pose(resolved.assemblies)
     weights, wind = weigh(resolved, shapes), blow(resolved, shapes, groups)
-    held = hold(resolved, weights, groups, wind)
+    burdens = burden(resolved, shapes, groups, ice_up(resolved, shapes, weights, groups, wind))
+    held = hold(resolved, weights, groups, wind, burdens)
     pricing = steps(upto="pricing", **sheets)["pricing"]
     line = compare(resolved, weights, groups, wind, held, pricing)
     found = next(one.line for one in sized(**sheets).sized if one.times == 1.1)
