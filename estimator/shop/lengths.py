@@ -4,7 +4,6 @@ import heapq
 import math
 import time
 from collections.abc import Callable, Iterator
-from itertools import islice
 from typing import NamedTuple
 
 import numpy as np
@@ -32,6 +31,8 @@ DIVES = 4
 """Plans rounded down between two choices in whole numbers."""
 MOST_PATTERNS = 15_000
 """More patterns than this are not listed for a proof."""
+MOST_STEPS = 300_000
+"""Nor is the listing itself carried on for longer."""
 MOST_CELLS = 20_000_000
 """Tables larger than this are not made: first fit and the length bound have to do."""
 
@@ -261,8 +262,7 @@ def _prove(search: _Search) -> None:
     task = search.task
     duals, _ = search.master.solve()
     gap = search.cost - max(search.step, EVEN * search.cost) - duals.cost + EVEN * search.cost
-    listed = list(islice(_within(task, duals, gap), MOST_PATTERNS + 1))
-    every = len(listed) <= MOST_PATTERNS
+    listed, every = _listed(search, duals, gap)
     full = Master(task.demand, task.prices, task.limits)
     for pattern in listed if every else (*listed, *search.master.patterns):
         full.add(pattern)
@@ -271,6 +271,17 @@ def _prove(search: _Search) -> None:
     least = search.chosen(full)
     if every:
         search.raise_bound(min(least, search.cost), "every pattern that a cheaper plan could hold")
+
+
+def _listed(search: _Search, duals: Duals, gap: float) -> tuple[list[Pattern], bool]:
+    """Return the patterns within a gap, the cheapest first, and whether these are all."""
+    listed: list[Pattern] = []
+    for steps, pattern in enumerate(_within(search.task, duals, gap)):
+        if pattern is not None:
+            listed.append(pattern)
+        if len(listed) > MOST_PATTERNS or steps > MOST_STEPS or search.done():
+            return listed, False
+    return listed, True
 
 
 class _Half(NamedTuple):
@@ -283,8 +294,11 @@ class _Half(NamedTuple):
     counts: tuple[int, ...]
 
 
-def _within(task: Task, duals: Duals, gap: float) -> Iterator[Pattern]:
-    """Yield full patterns in order of what they cost above the worth of their pieces, to a gap."""
+def _within(task: Task, duals: Duals, gap: float) -> Iterator[Pattern | None]:
+    """Yield full patterns in order of what they cost above the worth of their pieces, to a gap.
+
+    Between them, None for every step that found none.
+    """
     order = np.argsort(-task.needs, kind="stable")
     needs, most = task.needs[order].tolist(), task.demand[order].tolist()
     values = duals.pieces[order].tolist()
@@ -296,7 +310,7 @@ def _within(task: Task, duals: Duals, gap: float) -> Iterator[Pattern]:
     heapq.heapify(heap)
     while heap and heap[0].above <= gap + EVEN * max(abs(gap), 1.0):
         half = heapq.heappop(heap)
-        at = -half.depth
+        at, found = -half.depth, None
         if at < len(needs):
             for n in range(min(most[at], half.rest // needs[at]) + 1):
                 rest = half.rest - n * needs[at]
@@ -306,7 +320,8 @@ def _within(task: Task, duals: Duals, gap: float) -> Iterator[Pattern]:
         elif _full(half, needs, most):
             counts = np.zeros(len(needs), dtype=int)
             counts[order] = half.counts
-            yield Pattern.of(half.stock, counts)
+            found = Pattern.of(half.stock, counts)
+        yield found
 
 
 def _full(half: _Half, needs: list[int], most: list[int]) -> bool:

@@ -59,7 +59,6 @@ def even_root(tip_over_own: float, mode: int = 1) -> float:
     References:
         Euler-Bernoulli beam with a point mass; textbooks of vibration.
     """
-
     from scipy.optimize import brentq  # noqa: PLC0415 - slow to load
 
     def equation(b: float) -> float:
