@@ -5,6 +5,7 @@ Exit codes: 0 nothing wrong; 1 something in the workbook could not be used; 2 co
 
 import argparse
 import json
+import os
 import sys
 import time
 from collections.abc import Callable, Sequence
@@ -16,6 +17,8 @@ from typing import Any
 FINE, PROBLEMS, CANNOT_RUN = 0, 1, 2
 PAPER = (100, 24)
 """Letters and lines of a terminal that does not say how large it is."""
+THREADS = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
+"""What the libraries for linear algebra look at when they are loaded."""
 PATIENCE_S = 1.0
 """Anything longer than this shows what it is doing."""
 
@@ -24,10 +27,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     from estimator.core.problems import RequestError, UnreadableError
 
+    # The matrices here are so small that threads for them wait longer than they work.
+    for name in THREADS:
+        os.environ.setdefault(name, "1")
     asked = _parser().parse_args(arguments)
     command: Callable[[argparse.Namespace], int] = asked.run
     try:
         return command(asked)
+    except BrokenPipeError:
+        # Whoever reads the output, such as a pager, has seen enough; nothing is left to tell.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FINE
     except (UnreadableError, RequestError, OSError) as wrong:
         print(f"estimator: {wrong}", file=sys.stderr)
         return CANNOT_RUN

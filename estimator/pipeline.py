@@ -19,14 +19,16 @@ from estimator.stages.burdening import burden
 from estimator.stages.buying import buy
 from estimator.stages.comparing import compare
 from estimator.stages.facing import face
+from estimator.stages.findings import Findings
 from estimator.stages.holding import hold
+from estimator.stages.holding_loads import Asked
 from estimator.stages.icing import ice_up
 from estimator.stages.measuring import measure_parts
 from estimator.stages.picturing import picture
 from estimator.stages.plating import plate
 from estimator.stages.posing import pose
 from estimator.stages.pricing import price
-from estimator.stages.recording import Findings, record
+from estimator.stages.recording import record
 from estimator.stages.sizing import AS_DRAWN, SIZES, Sizes, Worked, size_up
 from estimator.stages.slender import find_slender
 from estimator.stages.swinging import swing
@@ -72,7 +74,7 @@ STAGES = (
     Stage(
         "held",
         "sharing between brackets",
-        ("resolved", "weights", "groups", "wind", "burdens", "every_case"),
+        ("resolved", "weights", "groups", "wind", "burdens", "asked"),
         hold,
     ),
     Stage("arms", "bending arms", ("resolved", "weights", "held"), arm),
@@ -183,7 +185,8 @@ def estimate(
     given = Given(job, Library(tables), Shelf(job.folder), every_case)
     found = run(given, wanted, tell)
     others = [o for o in job.options if o != wanted]
-    beside = {o: run(given, o, tell, upto="comparison") for o in others}
+    compared = given._replace(compared=True)
+    beside = {o: run(compared, o, tell, upto="comparison") for o in others}
     ways = [{wanted: found, **beside}[o] for o in job.options or (wanted,)]
     found["sizes"] = at_sizes(found, tell)
     findings = Findings(**{name: found[name] for name in Findings._fields})
@@ -198,6 +201,7 @@ class Given(NamedTuple):
         library: The lookup tables.
         files: Where the files lie that its rows name.
         every_case: List every unfactored action at the wall.
+        compared: Only what ways of building are compared by.
         tried: Section of each bracket whose section is to be tried, by its mark.
     """
 
@@ -205,6 +209,7 @@ class Given(NamedTuple):
     library: Library
     files: Shelf
     every_case: bool = False
+    compared: bool = False
     tried: Mapping[str, str] = NOTHING_TRIED
 
 
@@ -225,6 +230,9 @@ def run(given: Given, option: str, tell: Tell | None = None, upto: str = "") -> 
         if stage.name == "resolved":
             found["columns"] = found["resolved"].columns
             found["assemblies"] = found["resolved"].assemblies
+            # A section that is tried is picked by all that its bracket may have to carry.
+            trying = any(bracket.trial for bracket in found["resolved"].brackets)
+            found["asked"] = Asked(given.every_case, compared=given.compared and not trying)
         if stage.name == "arms" and (better := picked(found["arms"])):
             return run(given._replace(tried=better), option, tell, upto)
         if stage.name == upto:
@@ -262,7 +270,7 @@ def _given_again(found: Mapping[str, Any], times: float) -> dict[str, Any]:
         "resolved": larger,
         "columns": larger.columns,
         "assemblies": larger.assemblies,
-        "every_case": False,
+        "asked": Asked(compared=True),
     }
 
 

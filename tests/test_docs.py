@@ -10,6 +10,7 @@ from estimator.pipeline import STAGES
 from estimator.reference.library import Library
 
 CHECKOUT = Path(__file__).resolve().parents[1]
+PACKAGE = CHECKOUT / "estimator"
 README = (CHECKOUT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (CHECKOUT / "DEVELOPERS.md").read_text(encoding="utf-8")
 
@@ -62,6 +63,19 @@ def test_the_map_names_every_step_of_the_run():
 
     for module in modules:
         assert f"`{module}`" in DEVELOPERS, module
+
+
+def test_every_module_is_two_hops_from_the_map():
+    """It is named there, or imported by one that is; folders of the run and of formulas."""
+    folders = ("stages", "resolve", "wind", "supports", "shop", "masses", "geometry")
+    modules = [path for name in folders for path in (PACKAGE / name).glob("[!_]*.py")]
+    named = [path for path in modules if re.search(rf"\b{path.stem}\b", DEVELOPERS)]
+    read = "".join(path.read_text("utf-8") for path in named)
+
+    for path in modules:
+        folder, stem = path.parent.name, path.stem
+        imports = rf"^from estimator\.{folder}(\.{stem} import| import .*\b{stem}\b)"
+        assert path in named or re.search(imports, read, re.MULTILINE), path
 
 
 def test_the_map_names_only_tables_there_are():

@@ -61,7 +61,8 @@ def test_every_step_gets_what_it_needs_from_above():
     given = {*Given._fields, "option"}
     for stage in STAGES:
         assert set(stage.needs) <= given, stage.name
-        given |= {stage.name, *(("columns", "assemblies") if stage.name == "resolved" else ())}
+        read_off = ("columns", "assemblies", "asked") if stage.name == "resolved" else ()
+        given |= {stage.name, *read_off}
 
 
 def test_the_option_that_is_shown_is_run(result):

@@ -153,7 +153,8 @@ _KINDS = (
     Kind(
         "pressure", "Pa", "a pressure", "1.2 kPa",
         _same("Pa", "kPa", "MPa")
-        | {"psf": "lbf/ft**2", "psi": "lbf/inch**2", "N/m2": "N/m**2", "kN/m2": "kN/m**2",
+        | {"psf": "lbf/ft**2", "psi": "lbf/inch**2", "ksf": "kip/ft**2",
+           "ksi": "kip/inch**2", "N/m2": "N/m**2", "kN/m2": "kN/m**2",
            "N/mm2": "N/mm**2"},
         20e3,
     ),
@@ -220,7 +221,8 @@ _WORDS = {
     "hrs": "h", "mins": "min", "days": "day", "l": "L", "litre": "L", "litres": "L", "kph": "km/h",
     "percent": "%", "pct": "%", "knots": "kn", "ftlbf": "lbfft", "lbft": "lbfft", "ftlb": "lbfft",
     "kips": "kip", "ftkip": "kipft", "ftkips": "kipft", "kipsft": "kipft", "ozs": "oz",
-    "''": '"',
+    "''": '"', "lb-ft": "lbfft", "ft-lb": "lbfft", "kip-ft": "kipft", "pcf": "lb/ft3",
+    "plf": "lbf/ft",
 }  # fmt: skip
 
 _KIND_OF_UNIT = {unit: kind for kind in reversed(_KINDS) for unit in kind.units}

@@ -51,21 +51,6 @@ def equal_area_diameter(area_m2: float) -> float:
     return float(np.sqrt(4 * area_m2 / np.pi))
 
 
-def turned_disc_diameter(profile_m: Floats) -> float:
-    """Return the diameter [m] of the disc with the area of any body of revolution.
-
-    Args:
-        profile_m: (k, 2) radius and height along its profile, from the middle of its bottom; taken
-            as straight from point to point, each stretch the side of a cone.
-
-    References:
-        sqrt(8 x integral of r ds), which is equal area by the first theorem of Pappus.
-    """
-    steps_m = np.hypot(*np.diff(profile_m, axis=0).T)
-    radii_m = (profile_m[1:, 0] + profile_m[:-1, 0]) / 2
-    return float(np.sqrt(8 * (radii_m * steps_m).sum()))
-
-
 def unrolled_width(outside_diameter_m: float, gauge_m: float) -> float:
     """Return the width [m] of a rolled sheet laid flat: round the middle of its thickness."""
     return float(np.pi * (outside_diameter_m - gauge_m))

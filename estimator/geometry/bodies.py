@@ -9,7 +9,7 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
-from estimator.geometry.measures import Floats, Region
+from estimator.geometry.measures import Floats
 from estimator.geometry.placing import Copies
 
 SIX = ((0, 0), (1, 1), (2, 2), (0, 1), (1, 2), (2, 0))
@@ -28,12 +28,6 @@ class Body(NamedTuple):
     mass_kg: Floats
     centre_m: Floats
     second_kgm2: Floats
-
-
-def body_of(mass_kg: npt.ArrayLike, region: Region) -> Body:
-    """Return masses spread evenly over the regions of n parts."""
-    mass = np.asarray(mass_kg, float) + np.zeros_like(region.size)
-    return Body(mass, region.middle_m, mass[..., None, None] * region.second_m2)
 
 
 def moved(body: Body, by_m: npt.ArrayLike) -> Body:
@@ -110,18 +104,3 @@ def six_numbers(inertia_kgm2: Floats) -> Floats:
     The products carry the tensor's sign: cu is minus the integral of across x up dm.
     """
     return np.stack([inertia_kgm2[..., i, j] for i, j in SIX], axis=-1)
-
-
-def inertia_about_axis(body: Body, axis: npt.ArrayLike, through_m: npt.ArrayLike) -> Floats:
-    """Return the inertia (...) [kg m2] about an axle.
-
-    Args:
-        body: One or many bodies.
-        axis: (3,) direction of the axle, of any length.
-        through_m: (3,) a point on it.
-    """
-    unit = np.asarray(axis, float) / np.linalg.norm(axis)
-    arm_m = np.cross(body.centre_m - np.asarray(through_m), unit)
-    own = unit @ inertia_from_second(body.second_kgm2) @ unit
-    about: Floats = own + body.mass_kg * (arm_m**2).sum(axis=-1)
-    return about

@@ -140,6 +140,24 @@ def united(shadows: Shadows) -> shapely.Geometry:
     return shapely.union_all(shadows)
 
 
+def united_by_group(shadows: Shadows, group: npt.NDArray[np.intp], groups: int) -> Shadows:
+    """Return (groups,) outlines, each of the parts that are in its group; empty for none.
+
+    Args:
+        shadows: (n,) silhouettes.
+        group: (n,) number of the group each belongs to, from 0.
+        groups: How many groups there are.
+    """
+    order = np.argsort(group, kind="stable")
+    counts = np.bincount(group, minlength=groups)
+    slot = np.arange(len(order)) - np.repeat(np.cumsum(counts) - counts, counts)
+    table = np.full((groups, counts.max(initial=0)), None, dtype=object)
+    table[group[order], slot] = shadows[order]
+    # In one call, which leaves Python to others for as long as it takes.
+    united_ones: Shadows = np.asarray(shapely.union_all(table, axis=1))
+    return united_ones
+
+
 def shifted(outline: shapely.Geometry, by_m: Floats) -> shapely.Geometry:
     """Return an outline moved by (2,) in its view."""
     return shapely.transform(outline, lambda corners_m: corners_m + by_m)

@@ -128,11 +128,6 @@ class Library:
         """Return a file of the maker's own folder, None where there is none of that name."""
         return self._own.get(name)
 
-    def own_rows(self) -> tuple[TableRow, ...]:
-        """Return the rows that a maker's own folder changed or added."""
-        changed = [self.table(name) for name in self.names if name in self._own]
-        return tuple(row for table in changed for row in table.rows if row.citation.own)
-
     def digest(self) -> str:
         """Return the SHA-256 over every file that rows are taken from, ours and the maker's."""
         total = hashlib.sha256()

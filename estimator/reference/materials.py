@@ -46,11 +46,6 @@ def find_material(library: Library, text: str) -> Material | Miss:
     return row if isinstance(row, Miss) else _material(row)
 
 
-def materials(library: Library) -> tuple[Material, ...]:
-    """Return every material of the table, for pick lists."""
-    return tuple(_material(row) for row in library.table("materials").rows)
-
-
 def _choice(row: TableRow) -> str:
     return f"{row.key} ({row.need('density_kg_m3'):g} kg/m3)"
 

@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from estimator.reports import figures, matrices
 from estimator.reports.document import Document
+from estimator.reports.wall_pulls import SHARED
 
 _NONE = "\N{EN DASH}"
 _MPA = 1e6
@@ -106,21 +107,17 @@ def context(document: Document) -> dict[str, Any]:
     arms = document["arms"]
     sources = [*(arm["stress"] for arm in arms if arm["stress"]),
                *(move for arm in arms for move in arm["moves"])]  # fmt: skip
-    marks = matrices.marked(map(comes_from, sources), str)
+    found = matrices.sources(sources)
     currency = str(document["job"]["currency"]["value"])
     return {
-        "arm_lines": [_arm_line(arm, marks) for arm in arms if arm["stress"]],
-        "arm_moves": [_move_line(arm, move, marks) for arm in arms for move in arm["moves"]],
-        "arm_sources": {mark: text for text, mark in marks.items()},
+        "arm_lines": [_arm_line(arm, found) for arm in arms if arm["stress"]],
+        "arm_moves": _moves(arms, found),
+        "arm_sources": found.lists(),
         "arm_notes": list(said(arms)),
         "arm_level": STRENGTH_LEVEL if document["wind"]["level"] == "strength level" else "",
         "arm_limits": list(dict.fromkeys(_limit(arm) for arm in arms if arm["moves"])),
         "arm_yields": list(dict.fromkeys(_yielding(arm) for arm in arms if arm["yield_pa"])),
-        "arm_shaking": [
-            (arm["bracket"], figures.significant(one["up_and_down"]),
-             figures.significant(one["sideways"]), figures.kilograms(one["share_kg"]))
-            for arm in arms if (one := arm["shaking"])
-        ],
+        "arm_shaking": _shaking(arms),
         "stay_lines": [_stay_line(arm, arm["stay"]) for arm in arms if arm["stay"]],
         "arm_trials": [_trial_table(arm, currency) for arm in arms if arm["trial"]],
         "arm_words": {"meanings": MEANINGS, "fatigue": FATIGUE, "shaking": SHAKING},
@@ -130,7 +127,7 @@ def context(document: Document) -> dict[str, Any]:
 def comes_from(row: Document) -> str:
     """Return what a figure comes from, in words."""
     told = (f"{row['combination']} ({row['clause']})", row["case"], row["position"],
-            f"shared {row['sharing']}", row["state"])  # fmt: skip
+            SHARED.get(row["sharing"], f"shared {row['sharing']}"), row["state"])  # fmt: skip
     return "; ".join(matrices.typeset(words) for words in told if words)
 
 
@@ -145,22 +142,50 @@ def ratio_words(ratio: float | None, gamma_m0: float) -> str:
     return f"{number}, above the yield of the table{divided}"
 
 
-def _arm_line(arm: Document, marks: dict[str, str]) -> ArmLine:
+def _arm_line(arm: Document, found: matrices.Sources) -> ArmLine:
     stress = arm["stress"]
     parts = tuple(_mpa(stress[f"{kind}_pa"]) for kind in ("bending", "axial", "shear", "torsion"))
     return ArmLine(
         arm["bracket"], arm["section"], f"{arm['standard']}, {arm['made']}",
         arm["grade"], _mpa(arm["yield_pa"], 0), figures.fixed(arm["gamma_m0"], 2),
         ratio_words(arm["ratio"], arm["gamma_m0"]), _mpa(stress["von_mises_pa"]), parts,
-        figures.bare_millimetres(stress["at_m"]), marks[comes_from(stress)],
+        figures.bare_millimetres(stress["at_m"]), found.beside(stress),
     )  # fmt: skip
 
 
 def _mpa(stress_pa: float | None, decimals: int = 1) -> str:
-    return _NONE if stress_pa is None else figures.fixed(stress_pa / _MPA, decimals)
+    return _NONE if stress_pa is None else figures.bare_fixed(stress_pa / _MPA, "MPa", decimals)
 
 
-def _move_line(arm: Document, move: Document, marks: dict[str, str]) -> MoveLine:
+def _moves(arms: Sequence[Document], found: matrices.Sources) -> list[MoveLine]:
+    """Return the movements of the arms; arms that move alike have lines together."""
+    alike: dict[tuple[MoveLine, ...], list[tuple[MoveLine, ...]]] = {}
+    for arm in arms:
+        lines = tuple(_move_line(arm, move, found) for move in arm["moves"])
+        printed = tuple(line._replace(bracket="", mark="") for line in lines)
+        alike.setdefault(printed, []).append(lines)
+    return [
+        of[0]._replace(
+            bracket=", ".join(line.bracket for line in of),
+            mark=", ".join(dict.fromkeys(line.mark for line in of)),
+        )
+        for some in alike.values()
+        for of in zip(*some, strict=True)
+    ]
+
+
+def _shaking(arms: Sequence[Document]) -> list[tuple[str, ...]]:
+    """Return how fast the arms shake; those alike in every figure share a line."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for arm in arms:
+        if one := arm["shaking"]:
+            hertz = (figures.significant(one[way]) for way in ("up_and_down", "sideways"))
+            told = (*hertz, figures.kilograms(one["share_kg"]))
+            alike.setdefault(told, []).append(arm["bracket"])
+    return [(", ".join(brackets), *told) for told, brackets in alike.items()]
+
+
+def _move_line(arm: Document, move: Document, found: matrices.Sources) -> MoveLine:
     ways = tuple(_mm(move[name]) for name in ("down_m", "up_m", "sideways_m"))
     beyond = move["over"] is not None and move["over"] < arm["sag_limit"]["over"]
     over = _over(move["over"])
@@ -168,7 +193,7 @@ def _move_line(arm: Document, move: Document, marks: dict[str, str]) -> MoveLine
     return MoveLine(
         arm["bracket"], move["share"], ways, _mm(move["sag_m"]),
         f"{over}, more than the limit" if told else over,
-        tuple(figures.fixed(angle, 2) for angle in move["tilt_deg"]), marks[comes_from(move)],
+        tuple(figures.fixed(angle, 2) for angle in move["tilt_deg"]), found.beside(move),
     )  # fmt: skip
 
 
@@ -180,7 +205,7 @@ def _over(over: float | None) -> str:
 
 
 def _mm(length_m: float) -> str:
-    return figures.fixed(1000 * length_m, 1)
+    return figures.bare_millimetres(length_m, 1)
 
 
 def said(arms: Sequence[Document]) -> Iterator[str]:
@@ -214,8 +239,9 @@ def _limit(arm: Document) -> str:
 
 def _yielding(arm: Document) -> str:
     return (
-        f"{arm['counted_as']}: {_mpa(arm['yield_pa'], 0)} MPa, {arm['yield_source']}; "
-        f"partial factor {figures.fixed(arm['gamma_m0'], 2)}, {arm['gamma_source']}"
+        f"{arm['counted_as']}: {_mpa(arm['yield_pa'], 0)} {figures.head('MPa')},"
+        f" {arm['yield_source']}; partial factor {figures.fixed(arm['gamma_m0'], 2)},"
+        f" {arm['gamma_source']}"
     )
 
 

@@ -15,18 +15,16 @@ WIDE_MM = 246.0
 
 MOST_ROWS = 16
 """What a drawing of one row each holds beside other things on a sheet; the largest are drawn."""
-MOST_ROSES = 20
+MOST_ROSES = 5
 """Wind by direction is drawn of the assemblies that catch most; of all it is in the table."""
 
 _NAMES_MM = 58.0
 """Left of every range line: what it is of."""
-_ROW_MM = 5.4
+_ROW_MM = 4.6
 _ENDS_MM = 70.0
 """Right of the longest range line: room for its three numbers."""
 _HEADED_MM = 6.0
 """A shorter range line is drawn without arrow heads."""
-_TIPS_MM = 30.0
-"""Beyond the longest force of a bracket: room for its number."""
 _POLAR_MM = 48.5
 _POLAR_RADIUS_MM = 14.5
 _POLAR_HEAD_MM = 9.0
@@ -60,7 +58,7 @@ def range_lines(spans: Sequence[Span], printed: Callable[[float], str], title: s
     most = max((span.high for span in spans), default=0.0) or 1.0
     drawing.line("centre", (_NAMES_MM, 0), (_NAMES_MM, _ROW_MM * len(spans) + 2))
     for row, span in enumerate(spans):
-        y = row * _ROW_MM + 3.4
+        y = row * _ROW_MM + 3.0
         low, likely, high = (
             (_NAMES_MM + length_mm * value / most, y)
             for value in (span.low, span.likely, span.high)
@@ -70,41 +68,6 @@ def range_lines(spans: Sequence[Span], printed: Callable[[float], str], title: s
         drawing.line("wide", (likely[0], y - 1.6), (likely[0], y + 1.6))
         words = f"{printed(span.likely)} ({printed(span.low)} to {printed(span.high)})"
         drawing.text((high[0] + 2, y + SMALL_MM / 3), words)
-    return drawing.svg()
-
-
-def bracket_lines(envelope: Sequence[Document]) -> Markup | None:
-    """Return each bracket's greatest pull and push on one axis; None when there are none.
-
-    Args:
-        envelope: Rows of ``bracket_envelope``.
-    """
-    pulls = {row["bracket"]: row for row in envelope if row["component"] == "pull-out"}
-    pushes = {row["bracket"]: row for row in envelope if row["component"].startswith("push")}
-    if not pulls and not pushes:
-        return None
-    names = selection.chief(
-        list(dict.fromkeys((*pulls, *pushes))),
-        MOST_ROWS,
-        lambda name: max(abs(rows[name]["value"]) for rows in (pulls, pushes) if name in rows),
-    )
-    title = "Greatest pull and push of each bracket on the wall"
-    drawing = Drawing(WIDE_MM, _ROW_MM * len(names) + 8, title)
-    middle_mm, half_mm = WIDE_MM / 2, WIDE_MM / 2 - _TIPS_MM
-    most = max(abs(row["value"]) for row in (*pulls.values(), *pushes.values())) or 1.0
-    drawing.line("wide", (middle_mm, 5), (middle_mm, _ROW_MM * len(names) + 8))
-    drawing.text((middle_mm + 3, 4), "pull-out, from the wall")
-    drawing.text((middle_mm - 3, 4), "push, onto the wall", "end")
-    for row, name in enumerate(names):
-        y = row * _ROW_MM + 8.6
-        drawing.text((0, y + SMALL_MM / 3), shortened(name, _TIPS_MM - 4))
-        for rows, sense, anchor in ((pulls, 1.0, ""), (pushes, -1.0, "end")):
-            force_n = abs(rows[name]["value"]) if name in rows else 0.0
-            tip = (middle_mm + sense * half_mm * force_n / most, y)
-            if abs(tip[0] - middle_mm) > 1:
-                signs.force(drawing, (middle_mm, y), tip)
-            spot = (tip[0] + sense * 2, y + SMALL_MM / 3)
-            drawing.text(spot, figures.newtons(force_n), f"force {anchor}")
     return drawing.svg()
 
 
@@ -160,12 +123,14 @@ def torque_graph(mover: Document) -> Markup:
     for sense in (1.0, 0.0, -1.0):
         y = middle - sense * half_mm
         drawing.line("narrow", (left - 1, y), (left, y))
-        drawing.text((left - 2, y + SMALL_MM / 3), figures.significant(sense * most), "end")
+        drawing.text((left - 2, y + SMALL_MM / 3), figures.bare(sense * most, "N m"), "end")
     for (x, _), (angle, _) in zip(spots, points, strict=True):
         drawing.line("narrow", (x, middle), (x, middle + 1))
         if angle % 90 == 0:
             drawing.text((x, middle + half_mm + 5), f"{angle:g}°", "middle")
-    drawing.text((left, 3.5), f"{mover['assembly']}: gravity torque by angle, N{figures.GAP}m")
+    drawing.text(
+        (left, 3.5), f"{mover['assembly']}: gravity torque by angle, {figures.head('N m')}"
+    )
     drawing.line("force", *spots)
     return drawing.svg()
 

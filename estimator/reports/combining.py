@@ -123,7 +123,7 @@ def _snow(found: Document | None) -> list[str]:
     if found is None:
         return []
     each = "; ".join(
-        f"{row['assembly']} {figures.significant(row['plan_m2'])} m²,"
+        f"{row['assembly']} {figures.square_metres(row['plan_m2'])},"
         f" {figures.newtons(row['weight_n'])}"
         for row in found["assemblies"]
     )

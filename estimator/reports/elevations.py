@@ -18,7 +18,7 @@ from estimator.reports.drawing import (
     standard_scale,
 )
 
-WIDE_MM, _HEIGHT_MM = 246.0, 65.0
+WIDE_MM, _HEIGHT_MM = 246.0, 61.0
 _FACE_MM, _TOP_MM = 46.0, 14.0
 _ROOM_MM = (56.0, 34.0)
 """For the view itself: beyond it stand its dimensions."""
@@ -142,9 +142,7 @@ def _what(row: Document) -> str:
     """Return what a bracket is made of."""
     words = [f"{row['section']}{' (trial)' if row['trial'] else ''}", row["grade"], row["holds"]]
     if row["plate_m"]:
-        sizes = " \N{MULTIPLICATION SIGN} ".join(
-            figures.bare_millimetres(x) for x in row["plate_m"]
-        )
+        sizes = " \N{MULTIPLICATION SIGN} ".join(figures.dimension(x) for x in row["plate_m"])
         words.append(f"plate {sizes}")
     if row["stay"]:
         words.append(f"stay {row['stay']['section']}")
@@ -241,7 +239,7 @@ def _stay(view: Viewport, stay: Document) -> list[Spot]:
 
 def _dimensions(drawing: Drawing, view: Viewport, row: Document) -> None:
     _, _, right, bottom = view.paper
-    words = figures.bare_millimetres
+    words = figures.dimension
     outs_m = {row["bears_m"], row["reach_m"], *([row["stay"]["to_m"]] if row["stay"] else [])}
     level = bottom + 5.5
     for out_m in sorted(outs_m):

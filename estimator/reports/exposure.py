@@ -67,6 +67,7 @@ def context(document: Document) -> dict[str, Any]:
         "iced": iced(document["ice"]) if document["ice"] else [],
         "icing": icing(document["ice"]) if document["ice"] else [],
         "winds": winds(document["working_wind"]),
+        "sails": {lift["lift_unit"]: lift for lift in document["working_wind"]["lifts"]},
         "lifting": lifting(document["working_wind"]),
     }
 
@@ -90,18 +91,18 @@ def _bar(one: Document) -> Bar:
         assembly=one["assembly"],
         held=one["held"],
         length=figures.bare_millimetres(one["length_m"]),
-        across=figures.significant(1000 * one["across_m"], 2),
+        across=figures.bare(1000 * one["across_m"], "mm", 2),
         alone=_span(one["alone_hz"]),
         tip=tip,
         hz=_span(one["hz"]),
         below=", ".join(one["below"]) or _NONE,
-        critical=_NONE if speeds is None else _span(speeds["critical_m_s"]),
-        mean=_NONE if speeds is None else figures.significant(speeds["mean_m_s"]),
+        critical=_NONE if speeds is None else _speeds(speeds["critical_m_s"]),
+        mean=_NONE if speeds is None else figures.bare(speeds["mean_m_s"], "m/s"),
         sheds=_NONE if speeds is None else _asked(speeds["sheds"]),
         scruton=_NONE if speeds is None else figures.significant(speeds["scruton"]),
         galloping=_NONE
         if speeds is None or speeds["galloping_m_s"] is None
-        else figures.significant(speeds["galloping_m_s"]),
+        else figures.bare(speeds["galloping_m_s"], "m/s"),
         gallops=_NONE if speeds is None else _asked(speeds["gallops"]),
     )
 
@@ -113,6 +114,12 @@ def _asked(met: object) -> str:
 def _span(ends: Sequence[float]) -> str:
     """Return a range as one number where its ends are printed alike."""
     low, high = (figures.significant(end) for end in ends)
+    return low if low == high else f"{low} to {high}"
+
+
+def _speeds(ends_m_s: Sequence[float]) -> str:
+    """Return a range of speeds likewise, for a column of them."""
+    low, high = (figures.bare(end_m_s, "m/s") for end_m_s in ends_m_s)
     return low if low == high else f"{low} to {high}"
 
 
@@ -154,7 +161,7 @@ def _shedding(parts: Sequence[Document]) -> list[str]:
     """Return which parts vortices can set swinging."""
     met = [one for one in parts if one["speeds"] and one["speeds"]["sheds"]]
     marks = [
-        f"{one['part']} at {_span(one['speeds']['critical_m_s'])} m/s"
+        f"{one['part']} at {_speeds(one['speeds']['critical_m_s'])} {figures.head('m/s')}"
         f" (Beaufort {_span_whole(one['speeds']['critical_beaufort'])})"
         for one in met
     ]
@@ -177,7 +184,7 @@ def _span_whole(ends: Sequence[int]) -> str:
 def _galloping(parts: Sequence[Document]) -> list[str]:
     """Return which parts may gallop."""
     marks = [
-        f"{one['part']} from {figures.significant(one['speeds']['galloping_m_s'])} m/s"
+        f"{one['part']} from {figures.metres_per_second(one['speeds']['galloping_m_s'])}"
         f" (a_G {one['speeds']['galloping_factor']:g})"
         for one in parts
         if one["speeds"] and one["speeds"]["gallops"]
@@ -200,8 +207,8 @@ def iced(ice: Document) -> list[Iced]:
             one["assembly"],
             figures.mass(one["ice_kg"]),
             one["cg_m"],
-            (figures.significant(one["front_m2"]), figures.significant(one["iced_front_m2"])),
-            (figures.significant(one["side_m2"]), figures.significant(one["iced_side_m2"])),
+            (figures.bare(one["front_m2"], "m²"), figures.bare(one["iced_front_m2"], "m²")),
+            (figures.bare(one["side_m2"], "m²"), figures.bare(one["iced_side_m2"], "m²")),
             tuple(_together(one, combination) for combination in ice["combinations"]),
         )
         for one in ice["assemblies"]
@@ -224,9 +231,10 @@ def icing(ice: Document) -> list[str]:
     where = "" if ice["cg_m"] is None else f", its centre {figures.place(ice['cg_m'])}"
     told = [
         (
-            f"Ice {1000 * ice['thickness_m']:g} mm thick on everything in the wind weighs"
-            f" {figures.kilograms(ice['ice_kg'])}{where}. Glaze, {ice['density_kg_m3']:g} kg/m³,"
-            f" class {ice['ice_class']}, with {figures.percent(ice['reduction'])} of the wind"
+            f"Ice {figures.quantity(1000 * ice['thickness_m'], 'mm')} thick on everything in the"
+            f" wind weighs {figures.kilograms(ice['ice_kg'])}{where}. Glaze,"
+            f" {ice['density_kg_m3']:g} kg/m³, class {ice['ice_class']}, with"
+            f" {figures.percent(ice['reduction'])} of the wind"
             " pressure (ISO 12494 and EN 1993-3-1 Annex C, from memory: to be checked)."
         ),
         (
@@ -248,7 +256,7 @@ def icing(ice: Document) -> list[str]:
 def winds(working: Document) -> list[str]:
     """Return the speeds of the job by the Beaufort scale, and the density of the air."""
     told = [
-        f"A wind of {figures.significant(one['speed_m_s'])} m/s, {one['what']}, is Beaufort"
+        f"A wind of {figures.metres_per_second(one['speed_m_s'])}, {one['what']}, is Beaufort"
         f" {one['beaufort']}, {one['name']}."
         for one in working["spoken"]
     ]
@@ -284,8 +292,9 @@ def lifting(working: Document) -> list[str]:
         )
     else:
         told.append(
-            f"The crane's own limit is {figures.significant(known)} m/s, so that is"
-            f" {limit(worst['limit_m_s'])} m/s, or {limit(worst['cautious_m_s'])} m/s, as gusts at"
+            f"The crane's own limit is {figures.metres_per_second(known)}, so that is"
+            f" {limit(worst['limit_m_s'])} {figures.head('m/s')}, or"
+            f" {limit(worst['cautious_m_s'])} {figures.head('m/s')}, as gusts at"
             " the highest point."
         )
     return told
@@ -297,8 +306,8 @@ def share(factor: float) -> str:
 
 
 def limit(speed_m_s: float) -> str:
-    """Return a wind to stop at, rounded down likewise."""
-    return _floored(speed_m_s, 1 if speed_m_s >= 1 else 2)
+    """Return a wind to stop at, rounded down likewise, for a column of speeds."""
+    return _floored(speed_m_s / figures.column("m/s")[0], 1 if speed_m_s >= 1 else 2)
 
 
 def _floored(value: float, digits: int) -> str:

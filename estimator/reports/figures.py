@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
+from fractions import Fraction
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -55,11 +56,19 @@ def with_unit(number: str, unit: str) -> str:
 
 
 class _Us(NamedTuple):
-    """A US unit: how many of the SI unit it is, and decimals it is printed with."""
+    """A US unit.
+
+    Attributes:
+        size: How many of the SI unit it is.
+        name: As it is printed.
+        decimals: It is printed with so many beside an SI unit.
+        finer: In a column it has so many decimals more than the SI unit would have.
+    """
 
     size: float
     name: str
     decimals: int
+    finer: int = 0
 
 
 _US: Mapping[str, _Us] = MappingProxyType(
@@ -69,12 +78,19 @@ _US: Mapping[str, _Us] = MappingProxyType(
         "N m": _Us(1.355818, f"lb{GAP}ft", 0),
         "m/s": _Us(0.44704, "mph", 0),
         "m": _Us(0.3048, "ft", 1),
-        "mm": _Us(25.4, "in", 1),
+        "mm": _Us(25.4, "in", 1, 2),
+        "m²": _Us(0.09290304, "ft²", 1),
         "kg": _Us(0.45359237, "lb", 1),
+        "kg m": _Us(0.1382550, f"lb{GAP}ft", 1),
+        "kg m²": _Us(0.04214011, f"lb{GAP}ft²", 1),
+        "kN": _Us(4.448222, "kip", 1),
+        "MPa": _Us(6.894757, "ksi", 1, 1),
     }
 )
 """What stands beside an SI unit for who works in inches; a pound is a force, or the mass that
 weighs so much."""
+_SIXTEENTHS, _INCHES = 16, 12
+"""Of an inch, to which a drawing is dimensioned, and in a foot."""
 _KIP = 1000.0
 _KIPS_FROM = 10_000.0
 """So many pounds or pound feet are printed in thousands: kip, and kip ft."""
@@ -98,11 +114,12 @@ def in_us(value: float, unit: str) -> str:
     number, name, decimals = value / us.size, us.name, us.decimals
     if unit in {"N", "N m"} and abs(number) >= _KIPS_FROM:
         number, name, decimals = number / _KIP, name.replace("lb", "kip"), 1
-    return with_unit(fixed(number, decimals), name)
+    shown = _weighty(number) if unit == "kg" else fixed(number, decimals)
+    return with_unit(shown, name)
 
 
-def _beside(shown: str, value: float | None, unit: str) -> str:
-    """Return what is printed, with the US unit in brackets where that was asked for."""
+def beside(shown: str, value: float | None, unit: str) -> str:
+    """Return what is printed, with its US unit in brackets where that was asked for."""
     if value is None or not _US_BESIDE.get():
         return shown
     return f"{shown} ({in_us(value, unit)})"
@@ -117,23 +134,44 @@ def column(unit: str) -> tuple[float, str]:
     return (1.0, unit) if us is None else (us.size, us.name)
 
 
+def head(unit: str) -> str:
+    """Return a unit as it stands at the head of a column, or on a drawing, of bare numbers."""
+    return column(unit)[1].replace(" ", GAP)
+
+
+def bare(value: float | None, unit: str, digits: int = 3) -> str:
+    """Return a number of an SI unit to so many figures, for a column headed by `head`."""
+    return significant(None if value is None else value / column(unit)[0], digits)
+
+
+def bare_fixed(value: float | None, unit: str, decimals: int = 0) -> str:
+    """Return a number of an SI unit for a column headed by `head`, with so many decimals of SI."""
+    size, name = column(unit)
+    finer = 0 if name == unit else _US[unit].finer
+    return fixed(None if value is None else value / size, decimals + finer)
+
+
 def kilograms(mass_kg: float | None) -> str:
     """Return a mass to the kilogram from 100 kg up, below that to three figures."""
-    return _beside(with_unit(mass(mass_kg), "kg"), mass_kg, "kg")
+    return beside(with_unit(_weighty(mass_kg), "kg"), mass_kg, "kg")
 
 
 def mass(mass_kg: float | None) -> str:
-    """Return the bare number of kilograms, for a column headed kg."""
-    if mass_kg is not None and abs(mass_kg) >= _FINE:
-        return fixed(mass_kg)
-    return significant(mass_kg)
+    """Return the bare number of kilograms, for a column headed by `head` of kg."""
+    return _weighty(None if mass_kg is None else mass_kg / column("kg")[0])
+
+
+def _weighty(number: float | None) -> str:
+    if number is not None and abs(number) >= _FINE:
+        return fixed(number)
+    return significant(number)
 
 
 def newtons(force_n: float | None) -> str:
     """Return a force to the newton, from 1 kN up in kilonewtons to two decimals."""
     if force_n is not None and abs(force_n) >= _KILO:
-        return _beside(with_unit(fixed(force_n / _KILO, 2), "kN"), force_n, "N")
-    return _beside(with_unit(fixed(force_n), "N"), force_n, "N")
+        return beside(with_unit(fixed(force_n / _KILO, 2), "kN"), force_n, "N")
+    return beside(with_unit(fixed(force_n), "N"), force_n, "N")
 
 
 def newton_metres(moment_nm: float | None) -> str:
@@ -142,28 +180,51 @@ def newton_metres(moment_nm: float | None) -> str:
         shown = with_unit(fixed(moment_nm / _KILO, 2), f"kN{GAP}m")
     else:
         shown = with_unit(significant(moment_nm), f"N{GAP}m")
-    return _beside(shown, moment_nm, "N m")
+    return beside(shown, moment_nm, "N m")
 
 
-def bare_millimetres(length_m: float | None) -> str:
-    """Return the bare whole number of millimetres, for drawings and columns headed mm."""
-    return fixed(None if length_m is None else length_m * _KILO)
+def bare_millimetres(length_m: float | None, decimals: int = 0) -> str:
+    """Return the bare number of millimetres, for drawings and columns headed by `head` of mm."""
+    return bare_fixed(None if length_m is None else length_m * _KILO, "mm", decimals)
+
+
+def dimension(length_m: float | None) -> str:
+    """Return a length as a drawing has it: bare millimetres, or feet and inches to a sixteenth."""
+    if length_m is None or column("mm")[1] == "mm":
+        return bare_millimetres(length_m)
+    sixteenths = round(abs(length_m) * _KILO / column("mm")[0] * _SIXTEENTHS)
+    inches, over = divmod(sixteenths, _SIXTEENTHS)
+    feet, inches = divmod(inches, _INCHES)
+    part = Fraction(over, _SIXTEENTHS)
+    words = f"{inches} {part}" if inches and part else str(part or inches)
+    shown = f"{feet}\N{PRIME}-{words}\N{DOUBLE PRIME}" if feet else f"{words}\N{DOUBLE PRIME}"
+    return MINUS + shown if length_m < 0 and sixteenths else shown
 
 
 def millimetres(length_m: float | None) -> str:
     """Return a length to the millimetre."""
-    shown = with_unit(bare_millimetres(length_m), "mm")
-    return _beside(shown, None if length_m is None else length_m * _KILO, "mm")
+    length_mm = None if length_m is None else length_m * _KILO
+    return beside(with_unit(fixed(length_mm), "mm"), length_mm, "mm")
 
 
 def metres(length_m: float | None) -> str:
     """Return a length in metres to the centimetre."""
-    return _beside(with_unit(fixed(length_m, 2), "m"), length_m, "m")
+    return beside(with_unit(fixed(length_m, 2), "m"), length_m, "m")
 
 
 def pascals(pressure_pa: float | None) -> str:
     """Return a pressure to the pascal."""
-    return _beside(with_unit(fixed(pressure_pa), "Pa"), pressure_pa, "Pa")
+    return beside(with_unit(fixed(pressure_pa), "Pa"), pressure_pa, "Pa")
+
+
+def metres_per_second(speed_m_s: float | None) -> str:
+    """Return a speed to three figures."""
+    return beside(with_unit(significant(speed_m_s), "m/s"), speed_m_s, "m/s")
+
+
+def square_metres(area_m2: float | None) -> str:
+    """Return an area to three figures."""
+    return beside(with_unit(significant(area_m2), "m²"), area_m2, "m²")
 
 
 def percent(share: float | None) -> str:
@@ -187,7 +248,7 @@ def _general(unit: str) -> Callable[[float], str]:
     def printed(value: float) -> str:
         number = significant(value, 4)
         shown = with_unit(number.rstrip("0").rstrip(".") if "." in number else number, unit)
-        return _beside(shown, value, unit) if unit in _US else shown
+        return beside(shown, value, unit) if unit in _US else shown
 
     return printed
 
@@ -221,17 +282,17 @@ def quantity(value: object, unit: str = "") -> str:
     return with_unit(str(value), unit)
 
 
-def with_us(value: object, unit: str = "") -> str:
-    """Return a value as `quantity` does, with its US unit in brackets where it has one."""
-    with us_beside():
-        return quantity(value, unit)
-
-
 def spread(low: float | None, high: float | None, unit: str = "") -> str:
-    """Return "low to high" with the unit once."""
+    """Return two masses as "low to high" with their unit once; bare numbers without one."""
     if low is None or high is None:
         return BLANK
-    return with_unit(f"{mass(low)} to {mass(high)}", unit)
+    if not unit:
+        return f"{mass(low)} to {mass(high)}"
+    shown = with_unit(f"{_weighty(low)} to {_weighty(high)}", unit)
+    size, name = column(unit)
+    if name == unit:
+        return shown
+    return f"{shown} ({with_unit(f'{_weighty(low / size)} to {_weighty(high / size)}', name)})"
 
 
 def place(point_m: list[float] | None) -> str:

@@ -82,10 +82,21 @@ def sentences(document: Document) -> list[str]:
     ]
 
 
+def not_on_it(document: Document) -> str:
+    """Return in words what stands on the wall and has no hole on the map."""
+    stays = [row["bracket"] for row in document["plates"]["brackets"] if row["stay"]]
+    points = f"the wall point of the stay of {', '.join(stays)}, and " if stays else ""
+    return (
+        f"Not on this map: {points}plates, feet and fixings that are listed as parts or stand"
+        " straight on the wall. How those are fixed is not known here, so they have no hole."
+    )
+
+
 def zone_words(zone: Document) -> str:
     """Return where a zone lies, in words."""
     left, foot, right, head = (figures.bare_millimetres(value) for value in zone["box_m"])
-    return f"{_called(zone)}: across {left} to {right} mm, up {foot} to {head} mm"
+    unit = figures.head("mm")
+    return f"{_called(zone)}: across {left} to {right} {unit}, up {foot} to {head} {unit}"
 
 
 def _called(zone: Document) -> str:
@@ -174,7 +185,7 @@ def _dimensions(drawing: Drawing, view: Viewport, wall: Document) -> None:
     places = [hole["at_m"] for hole in wall["holes"]] or [plate["at_m"] for plate in wall["plates"]]
     (x0, x1), (y0, y1) = ((min(v), max(v)) for v in zip(*places, strict=True))
     left, top, right, bottom = view.paper
-    words = figures.bare_millimetres
+    words = figures.dimension
     if x1 > x0:
         signs.dimension_across(
             drawing, view.at((x0, y1)), view.at((x1, y1)), top - 2.5, words(x1 - x0)

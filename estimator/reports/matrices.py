@@ -85,38 +85,49 @@ class _Listed(NamedTuple):
     mark: Callable[[int], str]
 
 
+class Sources(NamedTuple):
+    """Short references to what values come from, and the lists that they point to."""
+
+    marks: dict[str, dict[str, str]]
+
+    def beside(self, row: Row) -> str:
+        """Return the reference of a row: "A1a s1 R"."""
+        marks = (self.marks[word].get(text(row), "") for word, text, _ in _SOURCES)
+        return _reference(marks, row["sharing"])
+
+    def lists(self) -> dict[str, dict[str, str]]:
+        """Return what the references point to: word, then text by mark."""
+        return {
+            word: {mark.strip(): typeset(text) for text, mark in marks.items()}
+            for word, marks in self.marks.items()
+        }
+
+
+def sources(rows: Iterable[Row]) -> Sources:
+    """Return the references of rows with combination, case, position, state and sharing."""
+    told = list(rows)
+    return Sources({word: marked(map(text, told), mark) for word, text, mark in _SOURCES})
+
+
 def envelope(rows: Sequence[Row]) -> Matrix:
     """Return the governing values: a line for each bracket, a column for each component.
 
     Args:
         rows: Rows of ``bracket_envelope``.
     """
-    told = [row for row in rows if _is_told(row)]
-    combinations = marked((row["combination"] for row in told), capital)
-    cases = marked((row["case"] for row in told), str)
-    positions = marked((row["position"] for row in told), small)
-    states = marked((_state(row) for row in told), lambda number: f" s{number}")
+    found = sources(row for row in rows if _is_told(row))
     units = {row["component"]: row["unit"] for row in rows}
     lines = []
     for bracket, own in selection.grouped(rows, lambda row: row["bracket"]).items():
         cells = {}
         for row in own:
-            marks = (
-                combinations.get(row["combination"], ""),
-                cases.get(row["case"], ""),
-                positions.get(row["position"], ""),
-                states.get(_state(row), ""),
-            )
-            reference = _reference(marks, row["sharing"]) if _is_told(row) else ""
+            reference = found.beside(row) if _is_told(row) else ""
             cells[row["component"]] = Cell(_number(row["value"], row["unit"]), reference)
         lines.append(Line((bracket,), tuple(cells.get(component) for component in units)))
-    lists = {
-        "Combination": combinations, "Case": cases, "Position": positions, "State": states,
-    }  # fmt: skip
     return Matrix(
         tuple(Heading(typeset(words), figures.column(unit)[1]) for words, unit in units.items()),
         tuple(lines),
-        {word: {mark.strip(): t for t, mark in marks.items()} for word, marks in lists.items()},
+        found.lists(),
     )
 
 
@@ -252,3 +263,18 @@ def _number(value: float, unit: str) -> str:
     size, _ = figures.column(unit)
     decimals = 1 if unit == MOMENT and abs(value / size) < _FINE else 0
     return figures.fixed(value / size, decimals)
+
+
+def _combination(row: Row) -> str:
+    """Return the combination of a row with its clause, where that does not stand in it already."""
+    clause = row.get("clause", "")
+    return f"{row['combination']} ({clause})" if clause else str(row["combination"])
+
+
+_SOURCES = (
+    _Listed("Combination", _combination, capital),
+    _Listed("Case", lambda row: str(row["case"]), str),
+    _Listed("Position", lambda row: str(row["position"]), small),
+    _Listed("State", _state, lambda number: f" s{number}"),
+)
+"""What a value with partial factors comes from, and how each is numbered."""

@@ -28,14 +28,26 @@ from estimator.reports import (
     swinging,
     views,
     ways,
+    weights,
 )
 from estimator.reports.document import Document
 
 PARTS_SHOWN = 200
 """A longer list of parts is cut to its heaviest; the whole list is in estimate.json."""
 
-COSTS_DRAWN = 9
+MASSES_DRAWN = 7
+"""The heaviest assemblies, and the whole, are drawn as lines; all are in the table."""
+
+COSTS_DRAWN = 5
 """The largest costs, and the price, are drawn as lines; all are in the table."""
+
+LEDGER = {
+    "other_option": "of another option",
+    "parked": "parked (count 0)",
+    "replaced": "replaced by a weighing or a later answer",
+    "refused": "refused",
+}
+"""What may have become of a row other than being used, and its heading."""
 
 _LONG = {"longer": 60, "long": 36}
 """Letters from which words of the title block are set smaller: the smallest first."""
@@ -44,6 +56,8 @@ PAPERS = {"a4": "A4 landscape", "letter": "Letter landscape"}
 """How a style sheet names a paper, lying; any other job prints on what the printer holds."""
 
 _FILTERS = {
+    "bare": figures.bare,
+    "bare_fixed": figures.bare_fixed,
     "deg": figures.degrees,
     "direction": sentences.direction,
     "fixed": figures.fixed,
@@ -51,6 +65,7 @@ _FILTERS = {
     "listed": sentences.listed,
     "m": figures.metres,
     "mass": figures.mass,
+    "millimetres": figures.millimetres,
     "mm": figures.bare_millimetres,
     "money": figures.money,
     "n": figures.newtons,
@@ -60,6 +75,7 @@ _FILTERS = {
     "place": figures.place,
     "quantity": figures.quantity,
     "sig": figures.significant,
+    "unit": figures.head,
     "small": lambda words: _type_size(str(words)),
 }
 
@@ -105,15 +121,16 @@ def _context(document: Document) -> dict[str, Any]:
         "summary": sentences.summary(document),
         "ranges": sentences.ranges(document),
         "sure": sure.context(document),
-        "known_by": sure.known_by,
         "problems": sorted(document["problems"], key=_severity),
-        "parts": selection.heaviest(document["parts"], PARTS_SHOWN),
+        "ledger": _ledger(document),
         "facts": sentences.facts(document),
         "items": items,
         "more_items": len(assemblies) - len(items),
         "order_notes": matrices.marked(hows, str),
         "price_lines": _price_lines(document),
         "exposure": exposure,
+        **weights.context(document, PARTS_SHOWN),
+        "most_positions": weights.MOST_POSITIONS,
         **exposure.context(document),
         **coefficients.context(document),
         **combining.context(document),
@@ -126,6 +143,15 @@ def _context(document: Document) -> dict[str, Any]:
         **_wall(document),
         **_loads(document),
     }
+
+
+def _ledger(document: Document) -> list[tuple[str, str]]:
+    """Return what became of rows that were read, as far as it happened to any."""
+    return [
+        (key, heading)
+        for key, heading in LEDGER.items()
+        if any(count[key] for count in document["rows"].values())
+    ]
 
 
 def _cut(document: Document) -> dict[str, Any]:
@@ -148,6 +174,7 @@ def _wall(document: Document) -> dict[str, Any]:
         "hole_map": hole_map.hole_map(document),
         "hole_sentences": hole_map.sentences(document),
         "zone_words": hole_map.zone_words,
+        "not_on_the_map": hole_map.not_on_it(document),
     }
 
 
@@ -170,11 +197,10 @@ def _drawings(document: Document) -> dict[str, Any]:
     return {
         "sheet": views.assembly_sheet(document),
         "key": views.key(),
-        "most_rows": charts.MOST_ROWS,
+        "most_masses": MASSES_DRAWN,
         "most_costs": COSTS_DRAWN,
         "mass_lines": _mass_lines(document),
         "wind_roses": _wind_roses(document),
-        "bracket_lines": charts.bracket_lines(document["bracket_envelope"]),
         "cost_lines": _cost_lines(document),
         "torque_graphs": [
             charts.torque_graph(mover)
@@ -190,7 +216,7 @@ def _loads(document: Document) -> dict[str, Any]:
     parts = [
         (
             _at_its_worst(row, loads.get(row["part_or_assembly"], ())),
-            [text for text in (row["why"], sentences.other_rules(row)) if text],
+            [row["why"]] if row["why"] else [],
         )
         for row in document["wind"]["parts"]
     ]
@@ -248,7 +274,9 @@ def _mass_lines(document: Document) -> Markup:
         for name, row in sorted(firsts.items(), key=lambda item: -item[1]["mass_kg"])
     ]
     whole = charts.Span("the whole", mass["low_kg"], mass["likely_kg"], mass["high_kg"])
-    return charts.range_lines([*spans, whole], figures.kilograms, "Mass of each assembly")
+    return charts.range_lines(
+        [*spans[: MASSES_DRAWN - 1], whole], figures.kilograms, "Mass of each assembly"
+    )
 
 
 def _wind_roses(document: Document) -> list[Markup]:

@@ -116,8 +116,8 @@ def _row(blank: Document, marks: dict[str, str]) -> Row:
         blank=f"{blank['kind']}: {sizes(blank)}" if blank["sizes"] else "not laid out",
         pieces=pieces(blank),
         joints=joints(blank),
-        blank_m2=figures.significant(blank["blank_m2"]),
-        trim_m2=figures.significant(blank["trim_m2"]) if blank["trim_m2"] else _NONE,
+        blank_m2=figures.bare(blank["blank_m2"], "m²"),
+        trim_m2=figures.bare(blank["trim_m2"], "m²") if blank["trim_m2"] else _NONE,
         by_blank=figures.mass(blank["by_blank_kg"]),
         by_area=figures.mass(blank["by_area_kg"]),
         differs=_difference(blank),
@@ -137,7 +137,7 @@ def _formed(blank: Document) -> str:
 
 
 def _thickness(thick_m: float) -> str:
-    return figures.fixed(1000 * thick_m, 2)
+    return figures.bare_millimetres(thick_m, 2)
 
 
 def _difference(blank: Document) -> str:
@@ -186,7 +186,7 @@ def joints(blank: Document) -> str:
         return many
     low, high = (figures.bare_millimetres(blank[f"joint_{end}_m"]) for end in ("low", "high"))
     each = low if low == high else f"{low} to {high}"
-    return f"{many}: {blank['joint']}, {each} mm"
+    return f"{many}: {blank['joint']}, {each} {figures.head('mm')}"
 
 
 def drawings(blanks: Sequence[Document]) -> list[Markup]:
@@ -217,11 +217,11 @@ def _drawing(blank: Document) -> Markup:
     right_mm, foot_mm = _LEFT_MM + across_m * scale, _TOP_MM + high_mm
     signs.dimension_across(
         drawing, (_LEFT_MM, foot_mm), (right_mm, foot_mm), foot_mm + _LEVEL_MM,
-        figures.bare_millimetres(across_m),
+        figures.dimension(across_m),
     )  # fmt: skip
     signs.dimension_upright(
         drawing, (right_mm, _TOP_MM), (right_mm, foot_mm), right_mm + _LEVEL_MM,
-        figures.bare_millimetres(up_m),
+        figures.dimension(up_m),
     )  # fmt: skip
     level_mm = foot_mm + 2 * _LEVEL_MM
     for size in blank["sizes"]:

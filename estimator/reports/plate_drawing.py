@@ -15,13 +15,16 @@ from estimator.reports.drawing import (
     Spot,
     Viewport,
     standard_scale,
+    text_width_mm,
 )
 
-PAPER_MM = (84.0, 80.0)
-ROOM_MM = (42.0, 42.0)
+WIDE_MM = 62.0
+ROOM_MM = (40.0, 40.0)
 """Largest plate on the paper."""
-_MIDDLE_MM = (45.0, 28.0)
+_MIDDLE_MM = (33.5, 22.0)
 _HATCH_MM = 1.5
+_TOLD_FROM_MM, _NEXT_ROW_MM, _TITLE_MM = 57.5, 1.25 * SMALL_MM, 6.5
+"""Down to what the fixings carry, from row to row of it, and below it for the title."""
 _LEAST_FIXING_MM = 0.7
 _LONGEST_MM = 9.0
 """Arrow of the largest shear."""
@@ -38,7 +41,9 @@ def plate_drawing(one: Document) -> Markup:
     plate, governing = one["plate"], one["found"]["governing"]
     half_m = (plate["width_m"] / 2, plate["height_m"] / 2)
     scale = standard_scale((2 * half_m[0], 2 * half_m[1]), ROOM_MM)
-    drawing = Drawing(*PAPER_MM, f"Wall plate of {one['bracket']}")
+    rows = _told(governing)
+    high_mm = _TOLD_FROM_MM + _NEXT_ROW_MM * len(rows) + _TITLE_MM
+    drawing = Drawing(WIDE_MM, high_mm, f"Wall plate of {one['bracket']}")
     view = _view(half_m, scale)
     corners = [(-half_m[0], -half_m[1]), (half_m[0], -half_m[1]), half_m, (-half_m[0], half_m[1])]
     drawing.shape("outline", [[view.at(corner) for corner in corners]])
@@ -49,7 +54,11 @@ def plate_drawing(one: Document) -> Markup:
     drawing.line("centre", (top[0], top[1] - 2), (bottom[0], bottom[1] + 2))
     _dimensions(drawing, view, half_m, [fixing["at_m"] for fixing in one["found"]["fixings"]])
     _fixings(drawing, view, one)
-    signs.view_title(drawing, (2.0, PAPER_MM[1] - 3.0), f"{one['bracket']}  1:{scale}")
+    for row, cells in enumerate(rows):
+        for column, cell in enumerate(cells):
+            spot = (0.5 + column * WIDE_MM / 2, _TOLD_FROM_MM + _NEXT_ROW_MM * row)
+            drawing.text(spot, cell, "force")
+    signs.view_title(drawing, (2.0, high_mm - 3.0), f"{one['bracket']}  1:{scale}")
     return drawing.svg()
 
 
@@ -99,22 +108,22 @@ def _dimensions(drawing: Drawing, view: Viewport, half_m: Pair, points_m: Sequen
         lowest = min(point[1] for point in points_m)
         spots = view.at((start, lowest)), view.at((end, lowest))
         signs.dimension_across(
-            drawing, *spots, bottom_mm + _FIRST_MM, figures.bare_millimetres(end - start)
+            drawing, *spots, bottom_mm + _FIRST_MM, figures.dimension(end - start)
         )
     for start, end in pairwise(rows[1]):
         leftmost = min(point[0] for point in points_m)
         spots = view.at((leftmost, start)), view.at((leftmost, end))
         signs.dimension_upright(
-            drawing, *spots, left_mm - _FIRST_MM, figures.bare_millimetres(end - start)
+            drawing, *spots, left_mm - _FIRST_MM, figures.dimension(end - start)
         )
     low, high = (-half_m[0], -half_m[1]), (half_m[0], half_m[1])
     signs.dimension_across(
         drawing, view.at(low), view.at((high[0], low[1])), bottom_mm + _FIRST_MM + _NEXT_MM,
-        figures.bare_millimetres(2 * half_m[0]),
+        figures.dimension(2 * half_m[0]),
     )  # fmt: skip
     signs.dimension_upright(
         drawing, view.at(low), view.at((low[0], high[1])), left_mm - _FIRST_MM - _NEXT_MM,
-        figures.bare_millimetres(2 * half_m[1]),
+        figures.dimension(2 * half_m[1]),
     )  # fmt: skip
 
 
@@ -137,18 +146,16 @@ def _fixings(drawing: Drawing, view: Viewport, one: Document) -> None:
             drawing.keep_clear((min(x, tip[0]), min(y, tip[1]), max(x, tip[0]), max(y, tip[1])))
     for fixing in fixings:
         drawing.balloon(view.at(fixing["at_m"]), str(fixing["number"]))
-    _table(drawing, governing)
 
 
-def _table(drawing: Drawing, governing: Document) -> None:
-    """Write what each fixing carries below the plate, in two columns."""
+def _told(governing: Document) -> list[list[str]]:
+    """Return what each fixing carries, in rows of two; of one where two have no room."""
     cells = [
         f"{number}: {figures.newtons(pull_n)} / {figures.newtons(math.hypot(*shear))}"
         for number, (pull_n, shear) in enumerate(
             zip(governing["pull_n"], governing["shear_n"], strict=True), start=1
         )
     ]
-    half = math.ceil(len(cells) / 2)
-    for i, cell in enumerate(cells):
-        spot = (1.0 + 42.0 * (i // half), 64.0 + 1.25 * SMALL_MM * (i % half))
-        drawing.text(spot, cell, "force")
+    roomy = max(text_width_mm(cell) for cell in cells) <= WIDE_MM / 2
+    down = math.ceil(len(cells) / 2) if roomy else len(cells)
+    return [cells[row::down] for row in range(down)]

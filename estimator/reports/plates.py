@@ -10,8 +10,8 @@ from estimator.reports.arms import comes_from
 from estimator.reports.document import Document
 from estimator.reports.plate_drawing import plate_drawing
 
-MOST_DRAWN = 9
-"""Plates in print, those with the largest pull; the figures of all are in the tables."""
+MOST_DRAWN = 8
+"""Kinds of plate in print, those with the largest pull; the figures of all are in the tables."""
 _NONE = "\N{EN DASH}"
 _MPA = 1e6
 MEANINGS = tuple(
@@ -82,12 +82,12 @@ class WallLine(NamedTuple):
     centroid: str
 
 
-class CombinationTable(NamedTuple):
-    """Pull and shear of the fixings of one plate in each combination, as printed."""
+class CombinationLine(NamedTuple):
+    """Pull and shear of the fixings of one plate in one combination, as printed."""
 
     bracket: str
-    numbers: tuple[int, ...]
-    rows: tuple[tuple[str, tuple[str, ...]], ...]
+    combination: str
+    pairs: tuple[str, ...]
 
 
 class StayLine(NamedTuple):
@@ -103,15 +103,16 @@ def context(document: Document) -> dict[str, Any]:
     plates = document["plates"]
     found = [one for one in plates["brackets"] if one["found"]]
     stays = [one for one in plates["brackets"] if one["stay"]]
-    marks = matrices.marked(map(comes_from, _sources(found, stays)), str)
+    told = matrices.sources(_sources(found, stays))
     return {
         "plate_rows": plates["brackets"],
         "plate_ratios": plates["stiffness_ratios"],
-        "plate_fixings": [line for one in found for line in _fixing_lines(one, marks)],
+        "plate_fixings": [line for one in found for line in _fixing_lines(one, told)],
         "plate_walls": [_wall_line(one) for one in found],
-        "plate_combinations": [_combination_table(one) for one in found],
-        "plate_stays": [_stay_line(one, marks) for one in stays],
-        "plate_sources": {mark: text for text, mark in marks.items()},
+        "plate_combinations": [line for one in found for line in _combination_lines(one)],
+        "plate_numbers": max((len(one["found"]["fixings"]) for one in found), default=0),
+        "plate_stays": [_stay_line(one, told) for one in stays],
+        "plate_sources": told.lists(),
         "plate_drawings": list(_drawings(found)),
         "plate_said": [*_said(plates), *_proofs(document)],
         "plate_cautions": [*CAUTIONS, _made(document)],
@@ -130,7 +131,7 @@ def _sources(found: Sequence[Document], stays: Sequence[Document]) -> Iterator[D
         yield one["stay"]["shear"]
 
 
-def _fixing_lines(one: Document, marks: dict[str, str]) -> Iterator[FixingLine]:
+def _fixing_lines(one: Document, told: matrices.Sources) -> Iterator[FixingLine]:
     for fixing in one["found"]["fixings"]:
         pull, shear = fixing["pull"], fixing["shear"]
         yield FixingLine(
@@ -138,9 +139,9 @@ def _fixing_lines(one: Document, marks: dict[str, str]) -> Iterator[FixingLine]:
             str(fixing["number"]),
             tuple(figures.bare_millimetres(way) for way in fixing["at_m"]),
             (figures.newtons(pull["pull_n"]), figures.newtons(pull["shear_n"]),
-             f"{pull['ratio']:g}", marks[comes_from(pull)]),
+             f"{pull['ratio']:g}", told.beside(pull)),
             (figures.newtons(shear["shear_n"]), figures.newtons(shear["pull_n"]),
-             marks[comes_from(shear)]),
+             told.beside(shear)),
             _pull(fixing["service"]),
         )  # fmt: skip
 
@@ -158,24 +159,19 @@ def _wall_line(one: Document) -> WallLine:
         one["bracket"],
         sizes,
         tuple(figures.newtons(wall["pull_n"]) for wall in found["walls"]),
-        tuple(figures.fixed(wall["peak_pa"] / _MPA, 2) for wall in found["walls"]),
+        tuple(figures.bare_fixed(wall["peak_pa"] / _MPA, "MPa", 2) for wall in found["walls"]),
         figures.newtons(found["rules"]["edge_n"]),
         figures.newtons(found["rules"]["centroid_n"]),
     )
 
 
-def _combination_table(one: Document) -> CombinationTable:
-    found = one["found"]
-    told = _governing(found)
-    return CombinationTable(
-        one["bracket"],
-        tuple(fixing["number"] for fixing in found["fixings"]),
-        tuple(
-            (matrices.typeset(row["combination"]), _pairs(row))
-            for row in found["combinations"]
-            if row["combination"] in told
-        ),
-    )
+def _combination_lines(one: Document) -> Iterator[CombinationLine]:
+    """Yield the combinations in which some fixing of a plate carries its most."""
+    told = _governing(one["found"])
+    for row in one["found"]["combinations"]:
+        if row["combination"] in told:
+            words = matrices.typeset(row["combination"])
+            yield CombinationLine(one["bracket"], words, _pairs(row))
 
 
 def _governing(found: Document) -> set[str]:
@@ -191,28 +187,39 @@ def _pairs(row: Document) -> tuple[str, ...]:
     )
 
 
-def _stay_line(one: Document, marks: dict[str, str]) -> StayLine:
+def _stay_line(one: Document, told: matrices.Sources) -> StayLine:
     pull, shear = one["stay"]["pull"], one["stay"]["shear"]
     return StayLine(
         one["bracket"],
         (figures.newtons(pull["pull_n"]), figures.newtons(pull["shear_n"]),
-         marks[comes_from(pull)]),
+         told.beside(pull)),
         (figures.newtons(shear["shear_n"]), figures.newtons(shear["pull_n"]),
-         marks[comes_from(shear)]),
+         told.beside(shear)),
     )  # fmt: skip
 
 
 def _drawings(found: Sequence[Document]) -> Iterator[tuple[Markup, str]]:
-    """Yield a drawing of each plate with the most pull, and the words below it."""
-    for one in selection.chief(found, MOST_DRAWN, _largest_pull):
+    """Yield a drawing of each kind of plate with the most pull, and the words below it."""
+    kinds = selection.grouped(found, _kind).values()
+    worst = [(max(alike, key=_largest_pull), alike) for alike in kinds]
+    for one, alike in selection.chief(worst, MOST_DRAWN, lambda kind: _largest_pull(kind[0])):
         governing = one["found"]["governing"]
+        of = ", ".join(plate["bracket"] for plate in alike)
+        like = f"{one['bracket']}, with the largest pull of {of}" if len(alike) > 1 else of
         yield (
             plate_drawing(one),
             (
-                f"{one['bracket']}: {comes_from(governing)}; n = {governing['ratio']:g}; peak"
-                f" pressure {figures.fixed(governing['peak_pa'] / _MPA, 2)} MPa"
+                f"{like}: {comes_from(governing)}; n = {governing['ratio']:g}; peak"
+                f" pressure {figures.bare_fixed(governing['peak_pa'] / _MPA, 'MPa', 2)}"
+                f" {figures.head('MPa')}"
             ),
         )
+
+
+def _kind(one: Document) -> tuple[object, ...]:
+    """Return what plates of one set that look alike have in common."""
+    points = tuple(tuple(fixing["at_m"]) for fixing in one["found"]["fixings"])
+    return one["set"], *one["plate"].values(), one["diameter_m"], points
 
 
 def _largest_pull(one: Document) -> float:

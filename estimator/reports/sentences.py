@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from estimator.reports import figures, selection, sure, swinging
+from estimator.reports import figures, selection, sure, swinging, wall_pulls
 from estimator.reports.bracket_states import AS_BUILT
 from estimator.reports.document import Document
 
@@ -84,13 +84,8 @@ def level(document: Document) -> str:
 
 
 def in_inches(document: Document) -> bool:
-    """Return whether the job asks for US units beside forces and pressures."""
+    """Return whether the job asks for US units."""
     return fact(document, "show_units") == "inch"
-
-
-def _quantity(document: Document, value: float, unit: str) -> str:
-    """Return a force, moment or pressure in the units of the job."""
-    return (figures.with_us if in_inches(document) else figures.quantity)(value, unit)
 
 
 def fact(document: Document, item: str) -> str:
@@ -233,8 +228,8 @@ def _wind(document: Document) -> Iterator[str]:
     if not wind["loads"]:
         return
     worst = max(wind["loads"], key=lambda load: selection.resultant(load["force_n"]))
-    force = _quantity(document, selection.resultant(worst["force_n"]), "N")
-    pressure = _quantity(document, wind["pressure_pa"], "Pa")
+    force = figures.quantity(selection.resultant(worst["force_n"]), "N")
+    pressure = figures.quantity(wind["pressure_pa"], "Pa")
     yield (
         f"The largest wind force on one assembly is {force}, {level(document)}, on"
         f" {worst['assembly']} ({worst['position']}) with the wind from"
@@ -249,24 +244,25 @@ def _pull(document: Document) -> Iterator[str]:
     if marked is not None:
         yield (
             f"The largest {characteristic(document)} pull on the wall{calm} is"
-            f" {_quantity(document, marked['pull_out_n'], 'N')} at bracket {marked['bracket']}."
+            f" {figures.quantity(marked['pull_out_n'], 'N')} at"
+            f" {wall_pulls.point(marked['bracket'], of_stay=marked['of_stay'])}."
         )
     shown = [row for row in document["options_table"] if row["option"] == document["option"]]
     tilt = selection.largest([pull for row in shown for pull in row["pulls"]], "moment_nm")
     if tilt is not None and tilt["moment_nm"] > 0:
         yield (
             f"The largest {characteristic(document)} moment that pulls the top fixings{calm} is"
-            f" {_quantity(document, tilt['moment_nm'], 'N m')} about across at bracket"
+            f" {figures.quantity(tilt['moment_nm'], 'N m')} about across at bracket"
             f" {tilt['bracket']}."
         )
-    pulls = [row for row in document["bracket_envelope"] if row["component"] == "pull-out"]
-    worst = selection.largest(pulls, "value")
+    worst = selection.largest(wall_pulls.factored(document), "value")
     if worst is not None:
         built = worst["state"] == AS_BUILT
         yield (
-            f"With partial factors the pull is {_quantity(document, worst['value'], 'N')} at"
-            f" bracket {worst['bracket']} ({worst['combination']}; {worst['case']};"
-            f" {worst['sharing']} sharing{'' if built else ', ' + worst['state']})."
+            f"With partial factors the pull is {figures.quantity(worst['value'], 'N')} at"
+            f" {wall_pulls.point(worst['bracket'], of_stay=worst['of_stay'])}"
+            f" ({worst['combination']}; {worst['case']};"
+            f" {wall_pulls.shared(worst['sharing'])}{'' if built else ', ' + worst['state']})."
         )
     for bracket_set in document["bracket_sets"]:
         if bracket_set["mechanism"] is not None:
@@ -354,29 +350,23 @@ def direction(direction_deg: float | None, compass: str = "") -> str:
 
 
 def wind_heights(document: Document) -> list[str]:
-    """Return at which height the pressure on each assembly was read, and why there."""
+    """Return which height the rule names for each assembly, and why: the alike together."""
     pressures = document["wind"]["pressures"]
-    of: list[dict[str, None]] = [{} for _ in pressures]
+    of: dict[str, dict[str, None]] = {}
     for chain in document["wind"]["chains"]:
-        of[chain["pressure"]][chain["assembly"]] = None
-    told = (
-        f"{listed(list(names))}: {_quantity(document, pressure['pressure_pa'], 'Pa')}, "
-        + (
-            pressure["why"]
-            if pressure["height_m"] is None
-            else f"at {figures.metres(pressure['height_m'])} above the ground, {pressure['why']}"
-        )
-        + (": to be checked" if "from memory" in pressure["why"] else "")
-        for names, pressure in zip(of, pressures, strict=True)
-    )
-    # Positions of a mover differ by less than is printed.
-    return list(dict.fromkeys(told))
+        of.setdefault(_named_height(pressures[chain["pressure"]]), {})[chain["assembly"]] = None
+    return [f"{listed(list(names))}: {words}" for words, names in of.items()]
 
 
-def other_rules(row: Document) -> str:
-    """Return what other rules give for a catch of wind; empty when none was looked at."""
-    told = "; ".join(f"{rule}: {figures.significant(value)}" for rule, value in row["others"])
-    return f"as coefficient other rules would give {told}" if told else ""
+def _named_height(pressure: Document) -> str:
+    """Return the height of a pressure in words; its own middle differs and stands in the table."""
+    checked = ": to be checked" if "from memory" in pressure["why"] else ""
+    return f"{pressure['why']}{checked}"
+
+
+def sides(words: str) -> str:
+    """Return words about a hand as they hold of whatever turns: a long and a short side."""
+    return words.replace("blade", "long side").replace("tail", "short side")
 
 
 def listed(names: Sequence[Any]) -> str:

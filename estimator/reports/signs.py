@@ -5,9 +5,13 @@ Arrow heads and extension lines follow ISO 129-1:2018 in habit (from memory).
 """
 
 import math
+from collections.abc import Mapping
+from types import MappingProxyType
 
+from estimator.reports import figures
 from estimator.reports.drawing import (
     LARGE_MM,
+    MM_PER_M,
     SMALL_MM,
     Drawing,
     Spot,
@@ -23,7 +27,12 @@ _CLEAR_MM = 1.0
 _HATCH_STEP_MM = 2.0
 _ARC_DEG, _ARC_STEPS = (-150.0, 240.0), 24
 """Where the arc of a moment starts, from above and with the turn, and how far it goes."""
-_BAR_STEPS_M = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0)
+_BAR_STEPS: Mapping[str, tuple[float, ...]] = MappingProxyType(
+    {
+        "mm": (10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000),
+        "in": (0.5, 1, 2, 3, 6, 12, 24, 60, 120, 240, 480),
+    }
+)
 _BAR_MM = 14.0
 """Least length of one step of a scale bar."""
 
@@ -201,16 +210,18 @@ def break_mark(drawing: Drawing, spot: Spot) -> None:
 
 def scale_bar(drawing: Drawing, spot: Spot, view: Viewport) -> None:
     """Draw a bar of four steps, true however large the page is printed."""
-    step_m = next((s for s in _BAR_STEPS_M if view.millimetres(s) >= _BAR_MM / 2), _BAR_STEPS_M[-1])
-    step_mm = view.millimetres(step_m)
+    size_mm, unit = figures.column("mm")
+    steps = {step: view.millimetres(step * size_mm / MM_PER_M) for step in _BAR_STEPS[unit]}
+    step = next((one for one, long_mm in steps.items() if long_mm >= _BAR_MM / 2), max(steps))
+    step_mm = steps[step]
     x, y = spot
     for i in range(4):
         left, right = x + i * step_mm, x + (i + 1) * step_mm
         ring = ((left, y), (right, y), (right, y - 1.2), (left, y - 1.2))
         drawing.shape("solid" if i % 2 else "fine outline", [ring])
     for i in range(0, 5, 2):
-        drawing.text((x + i * step_mm, y + SMALL_MM), f"{i * step_m * 1000:g}", "middle")
-    drawing.text((x + 4 * step_mm + 5, y + SMALL_MM), "mm")
+        drawing.text((x + i * step_mm, y + SMALL_MM), f"{i * step:g}", "middle")
+    drawing.text((x + 4 * step_mm + 5, y + SMALL_MM), unit)
 
 
 def view_title(drawing: Drawing, spot: Spot, words: str) -> None:

@@ -14,7 +14,7 @@ AS_DRAWN = 1.0
 NOT_TOLD = "\N{EN DASH}"
 """Printed where no power of the size can be said."""
 _PANELS = 3
-_HEIGHT_MM = 62.0
+_HEIGHT_MM = 54.0
 _HEAD_MM = 11.0
 _FOOT_MM = 9.0
 _LEFT_MM, _RIGHT_MM = 5.0, 11.0
@@ -145,7 +145,7 @@ def _power(power: float | None) -> str:
 
 
 def _square_metres(area_m2: float) -> str:
-    return figures.with_unit(figures.significant(area_m2), "m²")
+    return figures.square_metres(area_m2)
 
 
 def growth_lines(document: Document) -> Markup | None:
@@ -170,16 +170,16 @@ def _panels(document: Document) -> Iterator[Panel]:
     if not lines:
         return
     yield Panel(
-        "mass, kg",
+        f"mass, {figures.head('kg')}",
         _power(growth["mass_kg"]),
         [Point(x["times"], x["low_kg"], x["mass_kg"], x["high_kg"]) for x in lines],
         figures.mass,
     )
     yield Panel(
-        "wind force on everything, kN",
+        f"wind force on everything, {figures.head('kN')}",
         _power(growth["wind_n"]),
         [Point(x["times"], *[(x["wind_n"] or 0.0) / 1000] * 3) for x in lines],
-        figures.significant,
+        lambda force_kn: figures.bare(force_kn, "kN"),
         "force",
     )
     low, high = _power(growth["price_listed"]), _power(growth["price_by_skin"])

@@ -18,6 +18,11 @@ def summary_text(document: Document) -> str:
     Args:
         document: The estimate document.
     """
+    with figures.us_beside(wanted=sentences.in_inches(document)):
+        return figures.plain("\n".join(_cut(_lines(document)))) + "\n"
+
+
+def _lines(document: Document) -> list[str]:
     title = sentences.fact(document, "title") or document["file"]
     head = [title, sentences.issue(document), document["option"], document["made_on"]]
     banner = sentences.banner(document)
@@ -33,8 +38,7 @@ def summary_text(document: Document) -> str:
         ["", *_untold(document)],
         ["", *_wrapped(sentences.SIGN_OFF)],
     )
-    lines = [line for section in sections for line in section]
-    return figures.plain("\n".join(_cut(lines))) + "\n"
+    return [line for section in sections for line in section]
 
 
 def _wrapped(words: str, indent: str = "") -> list[str]:
@@ -61,7 +65,7 @@ def _masses(document: Document) -> list[str]:
         firsts.setdefault(row["assembly"], row)
     rows = sorted(firsts.values(), key=lambda row: -row["mass_kg"])
     lines = [
-        f"  {row['assembly'][:36]:<36} {figures.mass(row['mass_kg']):>8} kg"
+        f"  {row['assembly'][:36]:<36} {figures.mass(row['mass_kg']):>8} {figures.head('kg')}"
         f"   {figures.spread(row['low_kg'], row['high_kg'])}"
         for row in rows
     ]

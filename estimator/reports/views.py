@@ -215,7 +215,7 @@ def _dimensions(drawing: Drawing, layout: _Layout, document: Document) -> None:
     x0, y0, x1, y1 = document["views"]["front"]["box_m"]
     furthest_m = document["views"]["side"]["box_m"][2]
     left, top, _, bottom = front.paper
-    words = figures.bare_millimetres
+    words = figures.dimension
     if min(x1 - x0, y1 - y0) <= 0:
         return
     signs.dimension_across(
@@ -268,7 +268,7 @@ def _pavement(drawing: Drawing, side: Viewport, ground: _Ground) -> None:
     lowest = side.at((0, ground_m + lowest_m))
     across = right + _NEAR_MM
     signs.dimension_upright(
-        drawing, (right, lowest[1]), (right, level), across, figures.bare_millimetres(lowest_m)
+        drawing, (right, lowest[1]), (right, level), across, figures.dimension(lowest_m)
     )
     if broken:
         for x in (face, across):
@@ -284,7 +284,7 @@ def _limits(
         drawn = next((_DRAWN[word] for word in _DRAWN if word in limit["limit"].casefold()), None)
         if drawn is None or limit["value_m"] is None:
             continue
-        words = f"{limit['limit']} {figures.bare_millimetres(limit['value_m'])}"
+        words = f"{limit['limit']} {figures.dimension(limit['value_m'])}"
         if not drawn(drawing, side, ground, (limit["value_m"], words)):
             noted.append(words)
     face = side.at((0, 0))[0]
@@ -305,8 +305,7 @@ def _projection(
     if x >= WIDTH_MM - SMALL_MM:
         return False
     drawing.line("phantom", (x, top - 3), (x, bottom + 3))
-    drawing.text((x + SMALL_MM, bottom), words, "turned")
-    drawing.keep_clear((x, bottom - text_width_mm(words), x + SMALL_MM, bottom))
+    drawing.label((x, bottom + 3), words)
     return True
 
 
@@ -321,8 +320,9 @@ def _headroom(
     face, y = side.at((0, ground.up_m + value_m))
     if not top <= y <= (bottom if ground.broken else ground.level_mm):
         return False
-    drawing.line("phantom", (face, y), (min(right + 14, WIDTH_MM), y))
-    drawing.text((face + 1, y - 0.8), words)
+    end = (min(right + 14, WIDTH_MM), y)
+    drawing.line("phantom", (face, y), end)
+    drawing.label(end, words)
     return True
 
 

@@ -23,7 +23,7 @@ MOST_ABREAST = 4
 """Front views in one row of the drawing."""
 LEAST_SHARE, LEAST_MOVE_M = 5e-4, 5e-4
 """What differs by less would be printed as nought."""
-_TALL_MM, _LEAST_MM = 100.0, 15.0
+_TALL_MM, _LEAST_MM = 72.0, 15.0
 """Height of all front views with their words, and the least that one of many has."""
 _BETWEEN_MM = 6.0
 _WORDS_MM = 3 * (SMALL_MM + 0.9) + 2
@@ -96,7 +96,7 @@ def _centre(way: _Way) -> Cell:
 def _area(ways: Sequence[_Way], side: str) -> tuple[Cell, ...]:
     return tuple(
         Cell(
-            figures.with_unit(figures.significant(way[f"{side}_area_m2"]), "m²"),
+            figures.square_metres(way[f"{side}_area_m2"]),
             share(way["differs"], f"{side}_share"),
         )
         for way in ways
@@ -190,7 +190,7 @@ def _paint(drawing: Drawing, way: _Way, view: Viewport, wide_mm: float) -> None:
 def _below(way: _Way) -> Iterator[str]:
     """Yield the name of a way and what it comes to, with how it differs from the first."""
     yield way["option"]
-    area = figures.with_unit(figures.significant(way["front_area_m2"]), "m²")
+    area = figures.square_metres(way["front_area_m2"])
     yield f"{figures.kilograms(way['mass_kg'])}, front {area}"
     more = way["differs"]
     if more is not None:

@@ -9,8 +9,6 @@ from estimator.reports import figures, selection, sentences, why_arm, why_mass, 
 from estimator.reports.document import Document
 from estimator.reports.why_side import THE_WORST, From
 
-FIGURES = ("wind", "mass", "arm")
-"""What can be asked about."""
 NEIGHBOURS = 3
 """Near names that are told."""
 
@@ -23,13 +21,19 @@ def why_text(
     Args:
         document: The estimate document.
         name: A part or an assembly; a bracket for its arm.
-        figure: One of `FIGURES`.
+        figure: wind, mass or arm.
         side: Which wind; the governing one unless it says otherwise.
         width: Of the terminal, in letters.
 
     Raises:
         RequestError: There is no such part, assembly, bracket, direction or position.
     """
+    with figures.us_beside(wanted=sentences.in_inches(document)):
+        return _why_text(document, (name, figure), side, width)
+
+
+def _why_text(document: Document, asked: tuple[str, str], side: From, width: int) -> str:
+    name, figure = asked
     if figure == "arm":
         return _printed(document, why_arm.bracket(document, name), width)
     parts = [row for row in document["parts"] if _folded(row["part"]) == _folded(name)]

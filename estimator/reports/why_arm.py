@@ -27,6 +27,10 @@ def bracket(document: Document, name: str) -> list[str]:
     """
     found = {arm["bracket"].casefold(): arm for arm in document["arms"]}
     key = name.casefold().strip()
+    refused = [one for one in document["problems"] if one["severity"] == "refused"]
+    if key not in found and key in (one["part"].casefold() for one in refused):
+        msg = f'the row "{name}" cannot be used; `estimator check` says what is wrong with it'
+        raise RequestError(msg)
     if key not in found:
         near = get_close_matches(key, found, n=_NEIGHBOURS, cutoff=0.0)
         choices = ", ".join(found[one]["bracket"] for one in near) or "none there yet"

@@ -150,7 +150,7 @@ def assembly(document: Document, name: str) -> Iterator[str]:
     most = max(map(len, terms), default=0)
     for row, text in zip(rows, terms, strict=True):
         copies = f", {row['count']:g} copies" if row["count"] != 1 else ""
-        ends = figures.spread(row["low_kg"], row["high_kg"])
+        ends = figures.spread(row["low_kg"], row["high_kg"], "kg")
         yield f"  {_called(row):<{wide}}  {text:>{most}} kg  {ends}, {sure.known_by(row)}{copies}"
     yield f"  added up {sums.digits(whole['mass_kg'])} kg"
     share = document["mass"]["not_listed_fraction"]

@@ -69,7 +69,7 @@ def _alone(document: Document, shown: Document, key: str, side: From) -> Iterato
     yield (
         f"  Its force with everything at its own middle, {shown['position']}, wind from"
         f" {figures.degrees(chosen[0])} ({which}): {_vector(chosen[1:], 'N')};"
-        f" {_newtons(document, selection.resultant(chosen[1:]))} in all."
+        f" {_newtons(selection.resultant(chosen[1:]))} in all."
     )
     yield (
         "  Flat sides are pushed along their own normal and long things square to themselves, with"
@@ -100,7 +100,7 @@ def assembly(document: Document, name: str, side: From) -> Iterator[str]:
     yield (
         f"Wind on {name}, {worst['position']}, from"
         f" {sentences.direction(worst['direction_deg'], worst['compass'])}, {worst['case']}:"
-        f" {_newtons(document, selection.resultant(worst['force_n']))},"
+        f" {_newtons(selection.resultant(worst['force_n']))},"
         f" {sentences.level(document)} ({asked}; {found.of} cases were looked at)."
     )
     for tell in (_pressure, _outline, _coefficient, _force, _cases):
@@ -110,10 +110,9 @@ def assembly(document: Document, name: str, side: From) -> Iterator[str]:
 
 def _pressure(document: Document, found: Found) -> Iterator[str]:
     """Yield the steps from the wind speed to the pressure, and the height they are for."""
-    show = figures.with_us if sentences.in_inches(document) else figures.quantity
     steps = found.pressure["steps"]
     yield f"1. From the wind speed to the pressure ({document['wind']['rule']})"
-    shown = [show(step["value"], step["unit"]) for step in steps]
+    shown = [figures.quantity(step["value"], step["unit"]) for step in steps]
     wide = max((len(step["symbol"]) for step in steps), default=0)
     much = max(map(len, shown), default=0)
     for step, value in zip(steps, shown, strict=True):
@@ -195,7 +194,8 @@ def _coefficient(document: Document, found: Found) -> Iterator[str]:
         yield from _rule(along, "    ")
         yield (
             f"  {sums.digits(chain['friction'])} for friction along the wall on"
-            f" {_m2(chain['front_m2'])}: EN 1991-1-4 7.5, Table 7.10; {TO_BE_CHECKED}"
+            f" {_m2(chain['front_m2'])}: as on the job sheet, 0.04 until typed (EN 1991-1-4 7.5,"
+            " Table 7.10, ribs or folds)"
         )
 
 
@@ -310,9 +310,8 @@ def _cases(document: Document, found: Found) -> Iterator[str]:
         yield f"  Note: {_marked(note)}."
 
 
-def _newtons(document: Document, force_n: float) -> str:
-    us = f" ({figures.with_us(force_n, 'N').split('(')[1]}" if sentences.in_inches(document) else ""
-    return f"{sums.digits(force_n)} N{us}"
+def _newtons(force_n: float) -> str:
+    return figures.beside(f"{sums.digits(force_n)} N", force_n, "N")
 
 
 def _vector(values: Sequence[float], unit: str) -> str:
@@ -333,4 +332,4 @@ def _clean(value: float) -> float:
 
 
 def _m2(area_m2: float) -> str:
-    return f"{sums.digits(area_m2)} m2"
+    return figures.beside(f"{sums.digits(area_m2)} m2", area_m2, "m²")

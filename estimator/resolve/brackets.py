@@ -7,11 +7,12 @@ from types import MappingProxyType
 
 from estimator.core.problems import Problem
 from estimator.reference.finding import Miss
-from estimator.reference.grades import find_grade, without_zinc
+from estimator.reference.grades import without_zinc
 from estimator.reference.library import Library
 from estimator.reference.materials import Material, find_material
 from estimator.reference.sections import Section, find_section
 from estimator.reference.trials import ALLOWED, is_trial, trial_sections
+from estimator.resolve.bracket_doubts import plate_doubts
 from estimator.resolve.names import Names, refusal
 from estimator.resolve.parts import DIMENSIONS, section_layer
 from estimator.resolve.records import (
@@ -25,7 +26,9 @@ from estimator.resolve.records import (
     Stay,
 )
 from estimator.sheets.columns import FORMS
+from estimator.sheets.converters import folded
 from estimator.sheets.rows import Row
+from estimator.supports.slackening import MOST
 
 COLUMNS = FORMS["brackets"].columns
 STEEL = "mild steel"
@@ -36,6 +39,8 @@ FIXING_LENGTHS = 12.0
 """Length of a fixing in its own diameters, for its mass only: program default, no source."""
 PULLS_ONLY = frozenset({"Round", "Flat"})
 """Families of stays too limber to push: they go slack instead. Common practice, no source."""
+RESTS = "rests"
+"""How a bracket holds what may lift off it."""
 BRACKETS = "brackets "
 """How the assembly that a set's own arms and plates make is named."""
 NEEDED = ("reach", "section", "holds")
@@ -46,6 +51,7 @@ STAY = ("stay_from", "stay_to", "stay_section")
 STAY_NEEDED = ("stay_from", "stay_section")
 WANTED = {
     "reach": "how far the arm reaches from the wall face",
+    "bears_at": "where the load bears on the arm: more than zero, no further than its reach",
     "section": "a section of the arm, such as SHS 60x60x4",
     "grade": "the grade of a metal, such as S275",
     "holds": f"one of: {', '.join(next(c for c in COLUMNS if c.field == 'holds').choices)}",
@@ -78,15 +84,42 @@ def resolve_brackets(
     made = [(row, *_bracket(row, library, tried, problems)) for row in rows]
     for row in refused:
         _look_up(row, library, tried, problems)
-    good = [(row, bracket, metal) for row, bracket, metal in made if bracket and metal]
+    crowded = _crowded([bracket for _, bracket, _ in made if bracket])
+    problems.extend(
+        _too_many(row, bracket, crowded[folded(bracket.set_name)])
+        for row, bracket, _ in made
+        if bracket and folded(bracket.set_name) in crowded
+    )
+    good = [
+        (row, bracket, metal)
+        for row, bracket, metal in made
+        if bracket and metal and folded(bracket.set_name) not in crowded
+    ]
     sets = Names.of("set", (row for row, _, _ in good), (*rows, *refused))
     brackets: list[Bracket] = []
     parts: list[Part] = []
     for row, unnamed, metal in good:
         bracket = replace(unnamed, set_name=sets[unnamed.set_name])
+        problems.extend(plate_doubts(row, bracket))
         brackets.append(bracket)
         parts.extend(_own_parts(row, bracket, metal))
     return brackets, parts, sets, problems
+
+
+def _crowded(brackets: Sequence[Bracket]) -> dict[str, int]:
+    """Return how many parts work one way only, of sets that have more than can be tried."""
+    counts: dict[str, int] = {}
+    for one in brackets:
+        works = (one.holds == RESTS) + (one.stay is not None and one.stay.pulls_only)
+        counts[folded(one.set_name)] = counts.get(folded(one.set_name), 0) + works
+    return {name: count for name, count in counts.items() if count > MOST}
+
+
+def _too_many(row: Row, bracket: Bracket, count: int) -> Problem:
+    found = f"{count} rests and stays of the set {bracket.set_name} work one way only"
+    return refusal(row, "set", found, f"no more than {MOST} in one set, as each choice of them is "
+                   "tried", "split the set, take stays as struts of tube, or say that some hold "
+                   "down: welded, pin")  # fmt: skip
 
 
 def set_metal(sets: Names) -> list[Assembly]:
@@ -117,11 +150,16 @@ def _bracket(
     if missing or material is None or section is None:
         return None, None
     reach_m, modulus_pa = row.number("reach"), material.youngs_modulus_low_pa
+    stay = _stay(row, reach_m, library, problems)
     if row.number("plate_thickness", 0.0) >= reach_m:
         why = "the wall plate is as thick as the arm is long"
         problems.append(_refused(row, "plate_thickness", why, "look at both sizes"))
         return None, None
-    stay = _stay(row, reach_m, library, problems)
+    if not 0 < row.number("bears_at", reach_m) <= reach_m:
+        why = "there is no arm where the load bears"
+        problems.append(_refused(row, "bears_at", why, "look at it and at the reach, both from "
+                                 "the wall face; blank is the end of the arm"))  # fmt: skip
+        return None, None
     if stay is None and _stayed(row):
         return None, None
     if modulus_pa is None:
@@ -141,19 +179,12 @@ def _bracket(
         grade=row.text("grade"),
         metal=material.key,
         density_kg_m3=material.density_kg_m3,
-        yield_pa=_yield_pa(row, library, section),
         trial=row.text("section") if is_trial(row.text("section")) else "",
         plate=_plate(row),
         fixings=_fixings(row),
         stay=stay,
         stage=row.text("stage"),
     ), material
-
-
-def _yield_pa(row: Row, library: Library, section: Section) -> float:
-    """Return the yield of the grade at the thickness of the arm; NaN when it is not known."""
-    grade = find_grade(library, row.text("grade") or STEEL, section.wall_m)
-    return math.nan if isinstance(grade, Miss) else grade.yield_pa
 
 
 def _plate(row: Row) -> Plate | None:

@@ -26,6 +26,8 @@ GATED = {
     "distance_from_crest": "hill_or_cliff",
     "hill_slope_faces": "hill_or_cliff",
     "smoother_terrain": "distance_to_smoother_terrain",
+    "ice_density": "ice_thickness",
+    "wind_with_ice": "ice_thickness",
 }
 """Facts that are asked only when another one was told."""
 

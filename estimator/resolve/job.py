@@ -183,10 +183,7 @@ def resolve(
     columns, names = built.columns, built.names
     answers, assemblies = with_coefficients(answers, built.assemblies)
     problems += zone_problems(built.brackets, answers.zones)
-    drives = _kept(resolve_drives(*rows.of("moving"), built.named, names), problems)
-    stops = _kept(
-        resolve_stops(rows.chosen.of("moving"), built.named, names, drives), problems
-    )
+    drives, stops = _movers(rows, built, problems)
     extra = _kept(resolve_extra_loads(*rows.of("extra loads"), names, load_names(job)), problems)
     weather = _kept(resolve_weather(facts), problems)
     sag_limit = _kept(resolve_sag_limit(facts), problems)
@@ -211,20 +208,27 @@ def resolve(
         trade=trade,
         readings=weighed.readings,
         own_ratios=own_ratios,
-        assumptions=(
-            *bracket_rows.assumptions(rows.chosen.of("brackets")),
-            *moisture.assumptions(damp, columns),
-        ),
+        assumptions=_assumed(rows, damp, columns),
         problems=in_order((*job.problems, *problems), job),
-        accounts=accounts(
-            job,
-            rows.chosen,
-            _parked(rows, weighed),
-            problems,
-            {**weighed.replaced, "answers": answers.replaced},
-        ),
+        accounts=accounts(job, rows.chosen, _parked(rows, weighed), problems,
+                          {**weighed.replaced, "answers": answers.replaced}),
         answers=answers,
-    )
+    )  # fmt: skip
+
+
+def _movers(
+    rows: _Rows, built: _Built, problems: list[Problem]
+) -> tuple[Mapping[str, Drive], Mapping[str, Stops]]:
+    """Return what drives each mover, and what stops those that hang free."""
+    drives = _kept(resolve_drives(*rows.of("moving"), built.named, built.names), problems)
+    chosen = rows.chosen.of("moving")
+    return drives, _kept(resolve_stops(chosen, built.named, built.names, drives), problems)
+
+
+def _assumed(rows: _Rows, damp: moisture.Moisture, columns: PartColumns) -> tuple[Assumption, ...]:
+    """Return what was taken for granted of brackets and of timber."""
+    at_brackets = bracket_rows.assumptions(rows.chosen.of("brackets"))
+    return (*at_brackets, *moisture.assumptions(damp, columns))
 
 
 def _names(rows: _Rows) -> Names:

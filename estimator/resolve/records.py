@@ -332,7 +332,9 @@ class Fixings(NamedTuple):
 
 def _in_a_row(count: int, pitch_m: float) -> Floats:
     """Return places a pitch apart about nought."""
-    return np.zeros(1) if count == 1 else pitch_m * (np.arange(count) - (count - 1) / 2)
+    if count == 1:
+        return np.zeros(1)
+    return np.asarray(pitch_m * (np.arange(count) - (count - 1) / 2), dtype=float)
 
 
 class Stay(NamedTuple):
@@ -373,7 +375,6 @@ class Bracket:
         grade: Of its metal, as typed; blank when nobody said.
         metal: Key of its material.
         density_kg_m3: Of the metal.
-        yield_pa: Yield of the grade; NaN when it is not known.
         plate: Its wall plate; None when none is described.
         fixings: What holds the plate; None when nobody said.
         stay: None when it has none.
@@ -393,7 +394,6 @@ class Bracket:
     grade: str = ""
     metal: str = ""
     density_kg_m3: float = math.nan
-    yield_pa: float = math.nan
     plate: Plate | None = None
     fixings: Fixings | None = None
     stay: Stay | None = None

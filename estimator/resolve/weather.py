@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from estimator.core.problems import Cell, Problem, Severity
+from estimator.core.sourced import Origin
 from estimator.resolve.ground import (
     Doubt,
     Sections,
@@ -24,7 +25,7 @@ from estimator.resolve.sides import (
     resolve_stated,
 )
 from estimator.supports.combinations import WindLevel, check_pair
-from estimator.wind import asce7, en1991, slopes
+from estimator.wind import asce7, coefficients, en1991, slopes, walls
 from estimator.wind.asce7_hills import Feature
 from estimator.wind.orography import Hill
 
@@ -68,6 +69,7 @@ class Weather:
         corner_m: Datum to the nearest corner of the wall, None when not told.
         sites: For each direction the sites it is the worst of; empty where one is for all.
         hill_note: Which winds a hill speeds up; blank without one.
+        along: What drags along the wall what hangs against it.
     """
 
     rule: str
@@ -83,6 +85,7 @@ class Weather:
     corner_m: float | None = None
     sites: tuple[tuple[Site, ...], ...] = ()
     hill_note: str = ""
+    along: walls.Along = walls.ASSUMED_ALONG
 
     @property
     def known(self) -> bool:
@@ -118,7 +121,17 @@ def resolve_weather(facts: Facts) -> tuple[Weather, tuple[Problem, ...]]:
         _told(facts, "datum_to_nearest_corner"),
         sites,
         hilly.note,
+        _along(facts),
     ), tuple(problems)
+
+
+def _along(facts: Facts) -> walls.Along:
+    """Return what drags along a wall what hangs against it: as typed, or as assumed."""
+    typed = facts.values.get("drag_along_wall")
+    drag = walls.assumed_along_wall()
+    if typed is not None and typed.origin is Origin.TYPED:
+        drag = coefficients.entered(facts.number("drag_along_wall"), typed.source)
+    return walls.Along(drag, facts.number("friction_along_wall", walls.FRICTION))
 
 
 def _on_the_hill(

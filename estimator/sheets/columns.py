@@ -15,6 +15,7 @@ _MOST_ALIKE = 1e5
 _MOST_MONEY = 1e9
 _MOST_IN_A_ROW = 100.0
 _MOST_POSITIONS = 1000.0
+_MOST_IN_A_ROW_OF_FIXINGS = 12.0
 
 
 class Reads(StrEnum):
@@ -365,8 +366,8 @@ BRACKETS = (
     _size("plate width", "Wall plate, along the wall"),
     _size("plate height", "Wall plate, upwards"),
     _size("plate thickness", "Wall plate, thickness"),
-    _some("fixings across", "Fixings in one row"),
-    _some("fixings up", "Rows of fixings"),
+    _some("fixings across", "Fixings in one row", _MOST_IN_A_ROW_OF_FIXINGS),
+    _some("fixings up", "Rows of fixings", _MOST_IN_A_ROW_OF_FIXINGS),
     _size("pitch across", "Between fixings in a row"),
     _size("pitch up", "Between rows of fixings"),
     _size("fixing diameter", "Trial size, for pricing and for the engineer to choose from"),
@@ -409,8 +410,12 @@ EXTRA_LOADS = (
 )  # fmt: skip
 
 ANSWERS = (
-    _text("about", "What was asked: pressure, coefficient, zone not to fix in, a fact of the job "
-          "by its heading; anything else is kept in the register only", needed=True),
+    _text(
+        "about",
+        "What was asked: pressure, coefficient, zone not to fix in, a fact of the job "
+        "by its heading; anything else is kept in the register only",
+        needed=True,
+    ),
     _name("which", "The assembly a coefficient is of, or what is in a zone; else blank"),
     Column("answer", Reads.FACT, "What was said, with its unit in the cell", needed=True),
     _text("who", "Who said it"),

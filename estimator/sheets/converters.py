@@ -31,6 +31,8 @@ from estimator.sheets.columns import Column, Reads
 
 LONGEST_TEXT = 2_000
 _LONGEST_QUOTE = 60
+_MOST_TOLD = 1e4
+"""A limit from here on only keeps out what nobody means, and is not worth telling."""
 _MOST_PARTS = 3
 _GAUGE = re.compile(r"\b(?:code|swg|awg|bwg|msg|gauge|gage|ga|oz|zinc no)\b|\d ?oz$|\bcode\d", re.I)
 _TIMES = re.compile(r" ?[x×] ?", re.IGNORECASE)  # noqa: RUF001 - merchants write it so
@@ -187,7 +189,8 @@ def _as_number(raw: Raw, column: Column, expected: str) -> float:
     if not math.isfinite(value):
         found = f"{quoted(raw)} is not a plain number"
         raise CellError(found, expected, _plain_advice(text, column))
-    _refuse_outside(value, column, quoted(raw), expected)
+    within = _limits(column) if column.reads is Reads.NUMBER else ""
+    _refuse_outside(value, column, quoted(raw), expected + within)
     return value
 
 
@@ -209,6 +212,14 @@ def _plain(column: Column, _unit: str, raw: Raw) -> float | Doubtful:
     expected = "a plain number without a unit"
     value = float(_as_number(raw, column, expected))
     return _if_text(raw, value, expected) or value
+
+
+def _limits(column: Column) -> str:
+    """Return what a plain number may be, to follow what is expected; blank for any."""
+    low, high = column.at_least, column.at_most
+    if math.isfinite(low) and high < _MOST_TOLD:
+        return f", from {low:.15g} to {high:.15g}"
+    return f", {low:.15g} or more" if math.isfinite(low) else ""
 
 
 def _count(column: Column, _unit: str, raw: Raw) -> int | Doubtful:

@@ -14,7 +14,6 @@ from estimator.shop.first_fit import first_fits
 from estimator.shop.knapsack import Knapsack, parcels
 from estimator.shop.purchases import next_total, price_step
 
-Ints = npt.NDArray[np.int64]
 Floats = npt.NDArray[np.float64]
 
 EVEN = 1e-9

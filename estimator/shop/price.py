@@ -4,7 +4,6 @@ A mark-up is a share of the cost; a margin is a share of the price. The two word
 interchanged here: a line always says which it is.
 """
 
-import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -90,26 +89,6 @@ def margin_of(mark_up: float) -> float:
 def labour_cost(people: int, hours_each: Estimate, rate_per_hour: Estimate) -> Estimate:
     """Return people x hours each x rate: two people for a day are two days of pay."""
     return product(product(known(float(people)), hours_each), rate_per_hour)
-
-
-def cost_per_billable_day(
-    income: float, on_costs: Sequence[float], billable_days: float, overhead: float = 0.0
-) -> float:
-    """Return what one day must bring in, before profit.
-
-    Args:
-        income: Wanted in a year.
-        on_costs: Shares of the income that come on top, such as insurance or a pension.
-        billable_days: Days of the year that somebody pays for, more than zero.
-        overhead: Fixed cost of the workshop in a year.
-
-    Raises:
-        ValueError: No day is paid for.
-    """
-    if not billable_days > 0:
-        msg = f"a year needs days that are paid for, got {billable_days}"
-        raise ValueError(msg)
-    return (income * (1.0 + math.fsum(on_costs)) + overhead) / billable_days
 
 
 def _profit(terms: Terms) -> tuple[str, float, str]:

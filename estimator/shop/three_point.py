@@ -1,7 +1,6 @@
 """Three-point estimates: low, likely and high of an hour or a price, and how they add up.
 
-The triangular distribution runs from low to high and peaks at likely. Estimates on one job may be
-independent of each other or may all go wrong together; both ends are given.
+The triangular distribution runs from low to high and peaks at likely.
 """
 
 import math
@@ -45,60 +44,6 @@ EXACTLY_NOTHING = Estimate(0.0, 0.0, 0.0, 0.0)
 def triangular_mean(point: ThreePoint) -> float:
     """Return the mean of a triangular distribution, (a + m + b) / 3."""
     return (point.low + point.likely + point.high) / 3.0
-
-
-def triangular_variance(point: ThreePoint) -> float:
-    """Return the variance, (a2 + m2 + b2 - am - ab - mb) / 18, as a sum of squares.
-
-    The three differences give the same value without the loss of digits.
-    """
-    low, likely, high = point
-    return ((likely - low) ** 2 + (high - likely) ** 2 + (high - low) ** 2) / 36.0
-
-
-def triangular_sd(point: ThreePoint) -> float:
-    """Return the standard deviation of a triangular distribution."""
-    return math.sqrt(triangular_variance(point))
-
-
-def triangular_quantile(point: ThreePoint, chance: float) -> float:
-    """Return the value that is not passed with the given chance.
-
-    Args:
-        point: Low, likely and high.
-        chance: From 0 to 1; 0.8 gives the value that one in five still passes.
-
-    Raises:
-        ValueError: The chance is not from 0 to 1.
-    """
-    if not 0.0 <= chance <= 1.0:
-        msg = f"a chance lies from 0 to 1, got {chance}"
-        raise ValueError(msg)
-    low, likely, high = point
-    span = high - low
-    if chance * span <= likely - low:
-        return low + math.sqrt(chance * span * (likely - low))
-    return high - math.sqrt((1.0 - chance) * span * (high - likely))
-
-
-def pert_mean(point: ThreePoint) -> float:
-    """Return the classic PERT mean, (a + 4 m + b) / 6."""
-    return (point.low + 4.0 * point.likely + point.high) / 6.0
-
-
-def pert_sd(point: ThreePoint) -> float:
-    """Return the classic PERT standard deviation, (b - a) / 6."""
-    return (point.high - point.low) / 6.0
-
-
-def independent_sd(sds: Iterable[float]) -> float:
-    """Return the standard deviation of a sum whose terms know nothing of each other."""
-    return math.hypot(*sds)
-
-
-def together_quantile(points: Iterable[ThreePoint], chance: float) -> float:
-    """Return the quantile of a sum whose terms all go wrong together (comonotonic)."""
-    return math.fsum(triangular_quantile(point, chance) for point in points)
 
 
 def estimated(point: ThreePoint) -> Estimate:

@@ -11,9 +11,9 @@ from estimator.geometry.measures import Floats
 from estimator.reference.moduli import section_moduli
 from estimator.reference.sections import Section
 from estimator.resolve.records import Bracket
-from estimator.stages.holding_demands import AS_BUILT, Demands, Source
+from estimator.stages.holding_demands import AS_BUILT, Demands, Placed, Source
 from estimator.supports.arms import BUILT_IN, Arm, ArmSection, Root
-from estimator.supports.carrying import Carrier, at_tip, cuts, tip_movements
+from estimator.supports.carrying import Carrier, Cuts, at_tip, cuts, tip_movements
 from estimator.supports.combinations import Kind
 from estimator.supports.stays import StayBar
 from estimator.supports.stresses import WARPING, Moduli, stresses
@@ -113,6 +113,7 @@ class Cases(NamedTuple):
         served_from: Of each, (v,).
         alone: (v,) row of the permanent actions alone beside each, -1 where there is none.
         root: How the wall holds the arm.
+        placed: Cases with every load at its own place on a stayed arm, in the section it has.
     """
 
     strong: Floats
@@ -121,6 +122,7 @@ class Cases(NamedTuple):
     served_from: tuple[Source, ...]
     alone: npt.NDArray[np.intp]
     root: Root
+    placed: Placed | None = None
 
 
 def of_kind(demands: Demands, *kinds: Kind) -> tuple[Floats, tuple[Source, ...]]:
@@ -128,7 +130,7 @@ def of_kind(demands: Demands, *kinds: Kind) -> tuple[Floats, tuple[Source, ...]]
     return _kept(demands, lambda one: one.combination.kind in kinds)
 
 
-def cases_of(demands: Demands, root: Root) -> Cases:
+def cases_of(demands: Demands, root: Root, placed: Placed | None = None) -> Cases:
     """Return the actions of one bracket as its arm needs them."""
     served, served_from = _kept(
         demands,
@@ -137,8 +139,9 @@ def cases_of(demands: Demands, root: Root) -> Cases:
     alone = {_beside(one): i for i, one in enumerate(served_from) if _lasts(one)}
     beside = [alone.get(_beside(one), -1) for one in served_from]
     return Cases(
-        *of_kind(demands, Kind.STRENGTH), served, served_from, np.array(beside, dtype=np.intp), root
-    )
+        *of_kind(demands, Kind.STRENGTH), served, served_from, np.array(beside, dtype=np.intp),
+        root, placed and placed.of_kind(Kind.STRENGTH),
+    )  # fmt: skip
 
 
 def _kept(demands: Demands, wanted: Callable[[Source], bool]) -> tuple[Floats, tuple[Source, ...]]:
@@ -167,10 +170,19 @@ def figures(bracket: Bracket, section: Section, cases: Cases) -> Figures:
 
 def _worst(carrier: Carrier, moduli: Moduli, cases: Cases) -> Stress:
     found_at = cuts(carrier, at_tip(cases.strong, carrier.arm.length_m))
+    found = _worst_at(found_at, moduli, cases.strong_from)
+    if cases.placed is None:
+        return found
+    placed = Cuts(cases.placed.at_m, cases.placed.action)
+    other = _worst_at(placed, moduli, cases.placed.sources)
+    return max(found, other, key=lambda one: one.von_mises_pa)
+
+
+def _worst_at(found_at: Cuts, moduli: Moduli, sources: Sequence[Source]) -> Stress:
     found = stresses(found_at.action, moduli)
     unknown = bool(np.isnan(found.torsion_pa).any())
     known = found._replace(torsion_pa=np.nan_to_num(found.torsion_pa)) if unknown else found
-    k, c = divmod(int(known.von_mises_pa.argmax()), len(cases.strong_from))
+    k, c = divmod(int(known.von_mises_pa.argmax()), len(sources))
     return Stress(
         von_mises_pa=float(known.von_mises_pa[k, c]),
         axial_pa=float(known.axial_pa[k, c]),
@@ -179,7 +191,7 @@ def _worst(carrier: Carrier, moduli: Moduli, cases: Cases) -> Stress:
         torsion_pa=math.nan if unknown else float(known.torsion_pa[k, c]),
         at_m=float(found_at.at_m[k]),
         action=found_at.action[k, c],
-        source=cases.strong_from[c],
+        source=sources[c],
         note=WARPING if unknown else "",
     )
 

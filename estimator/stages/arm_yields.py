@@ -10,6 +10,7 @@ from estimator.reference.sections import Section
 from estimator.resolve.brackets import STEEL
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket
+from estimator.supports.stresses import stress_ratio
 
 ASCE, ASD = "ASCE", "ASD"
 UNKNOWN = "the yield of this grade is not in the tables, so there is no stress ratio"
@@ -41,7 +42,7 @@ class Yielding(NamedTuple):
 
     def ratio(self, von_mises_pa: float) -> float:
         """Return a stress over the yield; NaN where this is not known."""
-        return von_mises_pa * self.gamma_m0 / self.yield_pa
+        return stress_ratio(von_mises_pa, self.yield_pa, self.gamma_m0)
 
 
 def yielding(resolved: Resolved, bracket: Bracket, section: Section) -> Yielding:

@@ -14,7 +14,7 @@ from estimator.stages.arm_figures import Figures, carrier_of, cases_of, figures,
 from estimator.stages.arm_masses import ArmMass, arm_mass
 from estimator.stages.arm_yields import Yielding, yielding
 from estimator.stages.holding import HeldSet
-from estimator.stages.holding_demands import Demands, Source
+from estimator.stages.holding_demands import NOTHING, Acting, Source
 from estimator.stages.holding_frames import root_of
 from estimator.stages.trying import Tried, try_sections
 from estimator.stages.weighing import Weights
@@ -126,15 +126,12 @@ def arm(resolved: Resolved, weights: Weights, held: Sequence[HeldSet]) -> tuple[
         weights: What everything weighs.
         held: What each set of brackets passes to the wall.
     """
-    demands = {key: some for one in held for key, some in one.demands.items()}
+    acting = {k: Acting(d, one.placed) for one in held for k, d in one.demands.items()}
     return tuple(
-        _armed(resolved, weights, bracket, demands.get(bracket.key, NO_DEMANDS))
+        _armed(resolved, weights, bracket, acting.get(bracket.key, NOTHING))
         for bracket in resolved.brackets
         if bracket.bears_m > 0
     )
-
-
-NO_DEMANDS = Demands(np.zeros((0, 6)), ())
 
 
 def picked(arms: Sequence[Armed]) -> Mapping[str, str]:
@@ -147,15 +144,16 @@ def picked(arms: Sequence[Armed]) -> Mapping[str, str]:
     return {key: pick for key, (_, pick) in tried.items()}
 
 
-def _armed(resolved: Resolved, weights: Weights, bracket: Bracket, demands: Demands) -> Armed:
-    mass, cases = arm_mass(resolved, weights, bracket), cases_of(demands, root_of(resolved.facts))
+def _armed(resolved: Resolved, weights: Weights, bracket: Bracket, acting: Acting) -> Armed:
+    mass = arm_mass(resolved, weights, bracket)
+    cases = cases_of(acting.demands, root_of(resolved.facts), acting.placed)
     return Armed(
         bracket=bracket,
         held_to=yielding(resolved, bracket, bracket.section),
         figures=figures(bracket, bracket.section, cases),
         mass=mass,
         shaking=_shaking(bracket, mass) if mass else None,
-        staying=_staying(resolved, bracket, bracket.stay, demands) if bracket.stay else None,
+        staying=_staying(resolved, bracket, bracket.stay, acting) if bracket.stay else None,
         tried=try_sections(resolved, bracket, cases) if bracket.trial else None,
     )
 
@@ -169,12 +167,16 @@ def _shaking(bracket: Bracket, mass: ArmMass) -> Shaking:
     return Shaking(up_and_down, sideways, mass.arm_kg_m, mass.share_kg)
 
 
-def _staying(resolved: Resolved, bracket: Bracket, stay: Stay, demands: Demands) -> Staying | None:
-    action, sources = of_kind(demands, Kind.STRENGTH, Kind.EQUILIBRIUM)
+def _staying(resolved: Resolved, bracket: Bracket, stay: Stay, acting: Acting) -> Staying | None:
+    kinds = Kind.STRENGTH, Kind.EQUILIBRIUM
+    action, sources = of_kind(acting.demands, *kinds)
     carrier = carrier_of(bracket, bracket.section, root_of(resolved.facts))
     if not sources or carrier.stay is None:
         return None
     pull_n = stay_pulls(carrier, at_tip(action, bracket.bears_m))
+    if acting.placed is not None:
+        placed = acting.placed.of_kind(*kinds)
+        pull_n, sources = np.append(pull_n, placed.pull_n), (*sources, *placed.sources)
     on_wall = stay_on_wall(carrier.stay, pull_n)
     most, least, out = int(pull_n.argmax()), int(pull_n.argmin()), int(on_wall[:, 2].argmax())
     section = stay.section
@@ -189,12 +191,32 @@ def _staying(resolved: Resolved, bracket: Bracket, stay: Stay, demands: Demands)
     )  # fmt: skip
 
 
+def _side_m2(bracket: Bracket) -> float:
+    """Return what an arm and its stay cover, seen along the wall."""
+    stay = bracket.stay
+    beside = stay.length_m * stay.section.height_m if stay else 0.0
+    return bracket.reach_m * bracket.section.height_m + beside
+
+
 def assumptions(arms: Sequence[Armed]) -> Iterator[tuple[str, str, str]]:
     """Yield what was taken for granted of the arms: what, its value, why."""
     if arms:
         yield ("arms", "straight, built in at their plates, their own weight where the load bears",
                "a plate that gives makes them sag more and shake slower")  # fmt: skip
+        area_m2 = sum(map(_side_m2, (one.bracket for one in arms)))
+        yield (
+            "wind on the arms and stays of brackets",
+            "left out",
+            (
+                f"from the side they are {area_m2:.3g} m2 in all; those that stand clear of what "
+                "they hold are to be listed as parts of no mass that stand in the wind"
+            ),
+        )
     for one in arms:
+        if one.bracket.stay:
+            yield (f"loads on the arm of {one.bracket.key} and its stay",
+                   "all where it bears; of a bracket alone also each at its own place",
+                   "the larger stress, and the larger pull of the stay, is told")  # fmt: skip
         if one.tried:
             what = f"section of {one.bracket.key}, typed as {one.tried.typed}"
             ended = FITS if one.tried.fits else NONE_FITS

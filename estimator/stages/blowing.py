@@ -1,6 +1,5 @@
 """Wind: a pressure for every assembly, and its force in every direction, sense and position."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -17,6 +16,7 @@ from estimator.stages.blowing_looks import (
     LEFT,
     Desk,
     Looks,
+    added_up,
     looks_of,
     stands_clear,
 )
@@ -36,10 +36,10 @@ from estimator.stages.outlining import Outliner, Seen
 from estimator.stages.posing import Group
 from estimator.wind import walls
 from estimator.wind.figures import crosswind, moment_about, wind_force
-from estimator.wind.records import Coefficient, Step, Vector
+from estimator.wind.records import Coefficient, Step
 
 WIND_FINENESS = 36
-"""Corners of a circle when areas are united: with it an area holds to 0.1 %, in half the time."""
+"""Corners of a circle when areas are united: with it areas and widths hold to 0.25 %."""
 ALONG = "along the wind"
 """The one sense of what stands clear of the wall."""
 
@@ -130,7 +130,7 @@ def blow(resolved: Resolved, shapes: Shapes, groups: Sequence[Group]) -> Wind:
     keep = resolved.columns.in_wind & np.array(catching, dtype=bool)[resolved.columns.assembly]
     outliner = Outliner.of(resolved.columns, shapes, keep & known, WIND_FINENESS)
     gathered = {
-        row: gather(resolved.columns, shapes, row, rule_of(resolved.weather).book)
+        row: gather(resolved.columns, shapes, row, rule_of(resolved.weather).book(resolved.weather))
         for row, assembly in enumerate(resolved.assemblies)
         if known and added_up(assembly)
     }
@@ -258,21 +258,19 @@ def _blow_on_wall(
     middle_m, extent, pressure = where
     front, side = looks.at(FRONT, row), looks.at(LEFT, row)
     normal, placed = rule_of(weather).on_wall(weather, assembly, extent, pressure)
-    width_m = float(front.high_m[0] - front.low_m[0]) if front else 0.0
-    place: Vector = (float(middle_m[0]), float(middle_m[1]), float(middle_m[2]))
-    face = walls.Face(counted_m2(assembly, front), width_m, counted_m2(assembly, side), place)
+    face = walls.Face(counted_m2(assembly, front), counted_m2(assembly, side))
     reached, directions_rad = _reached(assembly, weather)
     force_n = (
         walls.wall_forces(
             face,
             pressure.pressure_pa,
             normal.value,
-            walls.assumed_along_wall().value,
+            weather.along,
             directions_rad,
         )
         * np.array(pressure.shares)[reached, None, None]
     )
-    points_m = _points_m(np.array([place]), np.array([placed]), np.zeros(1))[0]
+    points_m = _points_m(middle_m[np.newaxis], np.array([placed]), np.zeros(1))[0]
     forces_n = np.broadcast_to(force_n[:, :, None, :], (len(reached), 2, len(points_m), 3))
     _fill(wind, at, reached, (forces_n, points_m))
     wind.coefficient[at] = normal.value
@@ -383,12 +381,6 @@ def _raised_said(raised: Floats) -> str:
         f"; from {sides} of {len(raised)} sides raised to the least pressure of 0.77 kN/m2 (16 psf)"
         " on what its parts show"
     )
-
-
-def added_up(assembly: Assembly) -> bool:
-    """Return whether each part of an assembly is blown by the rule for its own shape."""
-    alone = assembly.wind == "parts" and math.isnan(assembly.coefficient)
-    return alone and stands_clear(assembly)
 
 
 def _why(assembly: Assembly) -> str:

@@ -45,6 +45,12 @@ def stands_clear(assembly: Assembly) -> bool:
     return not walls.STANDINGS[assembly.stands].both_senses
 
 
+def added_up(assembly: Assembly) -> bool:
+    """Return whether each part of an assembly is blown by the rule for its own shape."""
+    alone = assembly.wind == "parts" and math.isnan(assembly.coefficient)
+    return alone and stands_clear(assembly)
+
+
 @dataclass(frozen=True, slots=True)
 class Looks:
     """What assemblies whose frames are turned alike cover from every side.
@@ -140,12 +146,33 @@ def _drawn(
             asked |= rows if d in (FRONT, SIDE) else clear
             from_flat |= {sight.key} if d in (FRONT, SIDE) else set()
 
-    def drawn(key: bytes) -> Mapping[int, Seen]:
-        projection, rows = wanted[key]
-        # Of parts that are added up only the height of the outline is asked, and from two sides.
-        later = () if key in from_flat else desk.gathered.keys()
-        return desk.outliner.seen(projection, sorted(rows), later=later) if rows else {}
+    def drawn(keys: Sequence[bytes]) -> dict[bytes, Mapping[int, Seen]]:
+        found: dict[bytes, Mapping[int, Seen]] = {}
+        known: dict[int, tuple[Seen, Floats]] = {}
+        for key in keys:
+            projection, rows = wanted[key]
+            # Of parts that are added up only the height of the outline is asked, from two sides.
+            later = set(known) | (set() if key in from_flat else set(desk.gathered))
+            seen = desk.outliner.seen(projection, sorted(rows), later=later) if rows else {}
+            found[key] = {
+                row: one.as_in(known[row][0], projection @ known[row][1].T) if row in known else one
+                for row, one in seen.items()
+            }
+            known |= {row: (one, projection) for row, one in seen.items() if row not in later}
+        return found
 
+    along: dict[bytes, list[bytes]] = {}
+    for key, (projection, _) in wanted.items():
+        along.setdefault(_line_of_sight(projection), []).append(key)
     # Uniting outlines is most of the work of a long list, and leaves Python free meanwhile.
     with ThreadPoolExecutor() as pool:
-        return dict(zip(wanted, pool.map(drawn, wanted), strict=True))
+        return {
+            key: seen for group in pool.map(drawn, along.values()) for key, seen in group.items()
+        }
+
+
+def _line_of_sight(projection: Floats) -> bytes:
+    """Return a key of the line along which a view looks: views along one differ by a turn."""
+    way = np.round(np.cross(*projection), 9)
+    way *= np.sign(way[np.flatnonzero(way)[0]])
+    return (way + 0.0).tobytes()

@@ -297,16 +297,18 @@ def _outlines(
 ) -> Iterator[_Terms]:
     """Yield the wind on what goes by its outline, along the wind."""
     wrench, turning = np.zeros((len(looks), 6)), np.zeros((len(looks), 3))
-    for d, (seen, direction_rad) in enumerate(zip(looks, directions_rad.tolist(), strict=True)):
-        if seen is None:
-            continue
-        right = crosswind(direction_rad)
-        drags = gathered.drags[seen.parts]
-        force_n = wind_force(stand.pressure_pa, drags, seen.areas_m2, direction_rad)
-        level_m, up_m = np.nan_to_num(seen.middles_m).T[..., None]
+    caught = [(d, seen) for d, seen in enumerate(looks) if seen is not None]
+    if caught:
+        rows, seen = [d for d, _ in caught], [one for _, one in caught]
+        right = crosswind(directions_rad[rows])
+        # Every look names the same copies in the same order: (n, d) from here on.
+        drags = gathered.drags[seen[0].parts][:, None]
+        areas_m2 = np.stack([one.areas_m2 for one in seen], axis=1)
+        level_m, up_m = np.nan_to_num([one.middles_m for one in seen]).T[..., None]
+        widths_m = 2 * np.stack([one.halves_m[:, 0] for one in seen], axis=1)
+        force_n = wind_force(stand.pressure_pa, drags, areas_m2, directions_rad[rows])
         at_m = stand.origin_m + level_m * right + up_m * _UP
-        arms_m = 2 * seen.halves_m[:, :1] * right
-        wrench[d], turning[d] = _terms(at_m, force_n, arms_m)
+        wrench[rows], turning[rows] = _terms(at_m, force_n, widths_m[..., None] * right)
     yield wrench, turning
 
 

@@ -12,6 +12,7 @@ from estimator.geometry.measures import Floats
 from estimator.resolve.records import Assembly
 from estimator.resolve.sides import DIRECTIONS_DEG
 from estimator.resolve.weather import STATED, Weather
+from estimator.stages.blowing_looks import added_up
 from estimator.stages.blowing_parts import Raising
 from estimator.wind import (
     asce7,
@@ -53,6 +54,11 @@ def cases_at(
 
 CASES = cases_at(OFFSET_NAMES)
 """The cases of EN 1991-1-4, from the usual directions."""
+
+
+def _eurocode(_weather: Weather) -> Book:
+    """Return what parts go by under EN 1991-1-4 and a stated pressure."""
+    return EUROCODE
 
 
 def _not_raised(force_n: Floats, _area_m2: Floats) -> Floats:
@@ -128,7 +134,7 @@ class Rule:
     clear: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
     on_wall: Callable[[Weather, Assembly, Extent, Pressure], tuple[Coefficient, tuple[Placed, ...]]]
     notes: Callable[[Weather], tuple[str, ...]]
-    book: Book = EUROCODE
+    book: Callable[[Weather], Book] = _eurocode
     shape_source: str = "EN 1991-1-4:2005, 7.6, 7.7, 7.9, 7.10 and 7.13 as each part's shape asks"
     raise_to: Raising = _not_raised
     edges: Callable[[float | None, float | None, float | None, float], tuple[str, ...]] = (
@@ -171,11 +177,15 @@ def _site_missing() -> ValueError:
 
 
 def _en_pressure(weather: Weather, assembly: Assembly, extent: Extent) -> Pressure:
-    height = walls.reference_height(
-        assembly.stands, weather.datum_m + extent.middle_m, weather.building_m
-    )
     if not isinstance(weather.site, en1991.Site):
         raise _site_missing()
+    height = (
+        walls.top_height(weather.datum_m + extent.top_m)
+        if added_up(assembly)
+        else walls.reference_height(
+            assembly.stands, weather.datum_m + extent.middle_m, weather.building_m
+        )
+    )
     within_m = min(max(height.height_m, 0.0), HIGHEST_M)
     worked, shares = _by_side(weather, lambda site: en1991.site_pressure(site, within_m))
     return Pressure(
@@ -203,7 +213,22 @@ def _board(weather: Weather, extent: Extent) -> Coefficient | None:
     filled = extent.area_m2 >= BOARD_FILLS * extent.width_m * extent.height_m
     if not filled or math.isnan(below_m):
         return None
-    return cautious_board(extent.width_m, extent.height_m, max(below_m, 0.0))
+    return cautious_board(
+        extent.width_m, extent.height_m, max(below_m, 0.0), _top_over_middle(weather, extent)
+    )
+
+
+def _top_over_middle(weather: Weather, extent: Extent) -> float:
+    """Return the pressure at the top of a thing over that at its middle; 1 for a stated one."""
+    if not isinstance(weather.site, en1991.Site):
+        return 1.0
+    top_pa, middle_pa = (
+        en1991.site_pressure(
+            weather.site, min(max(weather.datum_m + up_m, 0.0), HIGHEST_M)
+        ).pressure_pa
+        for up_m in (extent.top_m, extent.middle_m)
+    )
+    return top_pa / middle_pa
 
 
 def _en_clear(
@@ -288,7 +313,9 @@ def _asce_on_wall(
     weather: Weather, assembly: Assembly, extent: Extent, pressure: Pressure
 ) -> tuple[Coefficient, tuple[Placed, ...]]:
     sign = _sign(weather, extent)
-    worked = asce7_walls.ON_WALL[assembly.stands](sign, extent.area_m2, pressure.gust_factor)
+    worked = asce7_walls.ON_WALL[assembly.stands](
+        sign, extent.area_m2, pressure.gust_factor, asce7_walls.wall_of(weather.building_m)
+    )
     least = asce7_signs.least_coefficient(pressure.pressure_pa)
     normal = asce7_signs.at_least(_entered(assembly) or worked, least)
     return normal, asce7_signs.middle_cases(sign, normal)
@@ -308,6 +335,13 @@ def _asce_notes(weather: Weather) -> tuple[str, ...]:
     )
 
 
+def _american(weather: Weather) -> Book:
+    """Return what parts go by, with the K_d that is in the pressure."""
+    if not isinstance(weather.site, asce7.Site):
+        raise _site_missing()
+    return asce7_shapes.american(weather.site.directionality)
+
+
 _ASCE = Rule(
     asce7_signs.PLACES,
     (0.0, asce7_signs.CASE_B, -asce7_signs.CASE_B, 0.0, 0.0),
@@ -315,7 +349,7 @@ _ASCE = Rule(
     _asce_clear,
     _asce_on_wall,
     _asce_notes,
-    asce7_shapes.AMERICAN,
+    _american,
     "ASCE 7, 29.3 and 29.4, Figures 29.3-1 to 29.4-3 as each part's shape asks; handbooks for what "
     "they have not",
     asce7_shapes.raised,

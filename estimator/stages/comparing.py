@@ -9,13 +9,14 @@ from estimator.geometry.bodies import joined
 from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.stages.blowing import Wind
-from estimator.stages.holding import COMPONENTS, HeldSet
+from estimator.stages.holding import HeldSet
+from estimator.stages.holding_frames import root_of
 from estimator.stages.posing import Group
 from estimator.stages.pricing import Pricing
+from estimator.stages.wall_points import wall_points
 from estimator.stages.weighing import Weights
 from estimator.stages.whole import in_job
-
-PULL_OUT, TILT = COMPONENTS[2][0], COMPONENTS[3][0]
+from estimator.supports.arms import Root
 
 
 class Pull(NamedTuple):
@@ -24,8 +25,8 @@ class Pull(NamedTuple):
     Attributes:
         set_name: The set.
         bracket: Bracket with the greatest moment about across, which pulls its top fixings.
-        moment_nm: That moment, at the wall face.
-        pull_out_n: Greatest pull-out at any bracket of the set.
+        moment_nm: That moment, at the wall face; of an arm with a stay on its own plate.
+        pull_out_n: Greatest pull-out at any bracket or stay of the set.
     """
 
     set_name: str
@@ -105,7 +106,7 @@ def compare(
         cg_m=np.asarray(whole.centre_m),
         wind_n=_wind_on_all(wind) if wind.known else None,
         assemblies=tuple(_ones(resolved, weights, groups, wind)),
-        pulls=tuple(_worst_pull(one) for one in held),
+        pulls=tuple(_worst_pull(one, root_of(resolved.facts)) for one in held),
         person_hours_likely=pricing.person_hours.likely,
         person_hours_mean=pricing.person_hours.mean,
         cost_mean=pricing.price_of("cost").mean,
@@ -146,7 +147,8 @@ def _wind_on_all(wind: Wind) -> float:
     return float(np.linalg.norm(total_n, axis=-1).max())
 
 
-def _worst_pull(held: HeldSet) -> Pull:
-    tilt = max((g for g in held.service if g.component == TILT), key=lambda g: g.value)
-    pull = max((g for g in held.service if g.component == PULL_OUT), key=lambda g: g.value)
-    return Pull(held.name, tilt.bracket, tilt.value, pull.value)
+def _worst_pull(held: HeldSet, root: Root) -> Pull:
+    points = list(wall_points(held, root))
+    tilt = max(points, key=lambda point: point.tilt_nm)
+    pull_out_n = max(point.pull_out_n for point in points)
+    return Pull(held.name, tilt.bracket, tilt.tilt_nm, pull_out_n)

@@ -15,15 +15,28 @@ from estimator.resolve.records import Bracket
 from estimator.stages.blowing import Wind
 from estimator.stages.burdening import Burdens
 from estimator.stages.holding_cases import Characteristic, listed
-from estimator.stages.holding_demands import Demands
-from estimator.stages.holding_frames import BEAM, LEVER, RIGID, Frame, Shared, frame_of, share
+from estimator.stages.holding_demands import Demands, Placed
+from estimator.stages.holding_frames import (
+    BEAM,
+    LEVER,
+    RIGID,
+    Frame,
+    Setting,
+    Shared,
+    frame_of,
+    share,
+)
 from estimator.stages.holding_loads import (
+    AS_A_RULE,
+    Asked,
     Desk,
     cases_of,
+    causes_of,
     group_loads,
     hung_groups,
     weight_range,
 )
+from estimator.stages.holding_places import placed
 from estimator.stages.holding_rules import rules_for
 from estimator.stages.holding_search import (
     COMPONENTS,
@@ -37,10 +50,12 @@ from estimator.stages.holding_search import (
     governing,
 )
 from estimator.stages.holding_states import State, states
+from estimator.stages.holding_together import left_out
 from estimator.stages.holding_variants import Variant, positions_of, variant
 from estimator.stages.posing import Group
 from estimator.stages.weighing import Weights
 from estimator.supports.combinations import Combination, Kind
+from estimator.supports.lever import parts_a_station
 from estimator.supports.mechanisms import movement_words
 from estimator.supports.sharing import free_movements
 
@@ -68,6 +83,8 @@ class HeldSet:
         free: What is free in the states that do not hold, in words, by the state's name.
         bending_nm2: EI of what the brackets carry; NaN when nobody said.
         thinned: Whether its movers have too many positions together to look at all of them.
+        left_out: Which loads from elsewhere were not looked at in every case, in words.
+        placed: A stayed arm alone, with every load at its own place; None of any other set.
         cases: How many factored cases were looked at, all states and ways of sharing together.
     """
 
@@ -85,6 +102,8 @@ class HeldSet:
     free: Mapping[str, str] = field(default_factory=dict)
     bending_nm2: float = float("nan")
     thinned: bool = False
+    left_out: tuple[str, ...] = ()
+    placed: Placed | None = None
     cases: int = 0
 
 
@@ -94,7 +113,7 @@ def hold(
     groups: Sequence[Group],
     wind: Wind,
     burdens: Burdens,
-    every_case: bool = False,  # noqa: FBT001, FBT002 - the run gives every step by place
+    asked: Asked = AS_A_RULE,
 ) -> tuple[HeldSet, ...]:
     """Return what every set of brackets passes to the wall.
 
@@ -104,12 +123,12 @@ def hold(
         groups: Where everything is.
         wind: On everything.
         burdens: What lies on and in what the brackets carry.
-        every_case: List every unfactored action, not only as drawn and the largest.
+        asked: How much is asked.
     """
     by_set: dict[str, list[Bracket]] = {}
     for bracket in resolved.brackets:
         by_set.setdefault(bracket.set_name, []).append(bracket)
-    desk = Desk(resolved, weights, tuple(groups), wind, burdens, every_case)
+    desk = Desk(resolved, weights, tuple(groups), wind, burdens, asked)
     return tuple(_held(desk, name, brackets) for name, brackets in by_set.items())
 
 
@@ -140,7 +159,7 @@ def look(desk: Desk, name: str, brackets: Sequence[Bracket]) -> Looked:
         brackets: Its brackets.
     """
     frame = frame_of(desk.resolved, brackets, name)
-    every = tuple(islice(states(desk, name, brackets, frame), 1 if _compared(desk) else None))
+    every = tuple(islice(states(desk, name, brackets, frame), 1 if desk.asked.compared else None))
     loads = {id(state.desk): list(group_loads(state.desk, name, frame.axis)) for state in every}
     built, residual, variants = {}, 0.0, []
     for state in every:
@@ -163,20 +182,17 @@ def searched(looked: Looked, name: str, brackets: Sequence[Bracket], *, brief: b
         brackets: Its brackets.
         brief: Only the ends of each component.
     """
-    ways = directions(brackets, _sizes(looked.variants))
+    ways = directions(brackets, _sizes(looked.variants), looked.frame.root)
     search = Search(brackets, ways[:, : len(ENDS)] if brief else ways)
     for one in looked.variants:
         search.look(one, _rules(one, name))
     return search
 
 
-def _compared(desk: Desk) -> bool:
-    """Return whether a job is worked out at another size, where little is asked of it."""
-    return desk.resolved.as_made is not None
-
-
 def _held(desk: Desk, name: str, brackets: Sequence[Bracket]) -> HeldSet:
-    looked, brief = look(desk, name, brackets), _compared(desk)
+    looked = look(desk, name, brackets)
+    # What a stay and its arm each do to the wall is in the demands alone.
+    brief = desk.asked.compared and not any(bracket.stay for bracket in brackets)
     search = searched(looked, name, brackets, brief=brief)
     return HeldSet(
         name=name,
@@ -193,6 +209,10 @@ def _held(desk: Desk, name: str, brackets: Sequence[Bracket]) -> HeldSet:
         free={one.name: one.free for one in looked.states if one.free and not one.built},
         bending_nm2=looked.frame.bending_nm2,
         thinned=_thinned(looked),
+        left_out=_left_out(desk, name),
+        placed=placed(desk, looked.frame, brackets[0], weight_range(desk, name))
+        if len(brackets) == 1 and not looked.states[0].free
+        else None,
         cases=search.cases,
     )
 
@@ -201,6 +221,12 @@ def _thinned(looked: Looked) -> bool:
     """Return whether not every position of each mover was looked at with all of the others."""
     whole = prod(positions_of(next(iter(looked.built.values()))))
     return any(one.state.built and len(one.stances) < whole for one in looked.variants)
+
+
+def _left_out(desk: Desk, name: str) -> tuple[str, ...]:
+    """Return which loads from elsewhere were not looked at in every case, in words."""
+    words = (left_out(cause.typed) for cause in causes_of(desk, name).values())
+    return tuple(filter(None, words))
 
 
 def _mechanism(brackets: Sequence[Bracket], frame: Frame) -> str:
@@ -214,11 +240,20 @@ def _ways(state: State) -> Iterator[str]:
     """Yield the ways of sharing that a state has an answer by."""
     if not state.free:
         yield RIGID
-    # The lever rule asks nothing of stiffness: half of it is the same again.
-    if (state.built or not state.free) and np.all(np.isin(state.setting.factors, (0.0, 1.0))):
+    if (state.built or not state.free) and _levered(state.setting):
         yield LEVER
     if not state.free and state.setting.frame.bending_nm2 > 0:
         yield BEAM
+
+
+def _levered(setting: Setting) -> bool:
+    """Return whether the lever rule has an answer of its own for a state.
+
+    It asks nothing of stiffness, so half of it is the same again.
+    """
+    frame, factors = setting.frame, setting.factors
+    along_m = frame.root_m[:, frame.axis]
+    return bool(np.isin(factors, (0.0, 1.0)).all()) and not parts_a_station(along_m, factors > 0)
 
 
 def _sizes(variants: Sequence[Variant]) -> Floats:
@@ -252,5 +287,5 @@ def _by_cause(
             for sharing, groups in shared.items()
         },
         partial(cases_of, desk, name),
-        every=desk.every_case,
+        every=desk.asked.every_case,
     )

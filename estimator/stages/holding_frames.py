@@ -11,12 +11,17 @@ from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket, Facts
 from estimator.stages.holding_loads import Loads, about_datum
-from estimator.supports.arms import HOLDS, Arm, ArmSection, Root, moved, released
+from estimator.supports.arms import BUILT_IN, HOLDS, Arm, ArmSection, Root, moved, released
 from estimator.supports.beams import Beam, beam_influence
 from estimator.supports.lever import lever_sharing, longest_axis
-from estimator.supports.mechanisms import MechanismError
-from estimator.supports.sharing import changed, imbalance, rigid_movements
-from estimator.supports.slackening import OneWay, rest_sense, states_of, stay_sense
+from estimator.supports.sharing import changed, imbalance
+from estimator.supports.slackening import (
+    OneWay,
+    rest_sense,
+    state_sharing,
+    states_of,
+    stay_sense,
+)
 from estimator.supports.stays import StayBar, stay_pull, stayed_tip_stiffness
 
 RIGID, LEVER, BEAM = "rigid", "lever", "beam"
@@ -49,6 +54,7 @@ class Frame:
         axis: The row's axis.
         working: Parts that work one way only.
         bending_nm2: EI of the carried body along the row; NaN when nobody said.
+        root: How the wall holds every plate.
     """
 
     root_m: Floats
@@ -57,6 +63,7 @@ class Frame:
     axis: int
     working: tuple[_Working, ...]
     bending_nm2: float
+    root: Root = BUILT_IN
 
     @property
     def points_m(self) -> Floats:
@@ -114,7 +121,7 @@ def frame_of(resolved: Resolved, brackets: Sequence[Bracket], name: str) -> Fram
     ]
     return Frame(
         root_m, bears_m, np.array(stiffness), longest_axis(root_m), tuple(working),
-        max(bends, default=float("nan")),
+        max(bends, default=float("nan")), root,
     )  # fmt: skip
 
 
@@ -213,23 +220,13 @@ class _Rigid(_Way):
     def __init__(self, setting: Setting) -> None:
         super().__init__(setting)
         frame, there = setting.frame, setting.there
-        count = len(frame.root_m)
-        self.by_load = np.full((len(self.at_work), 6, count, 6), np.nan)
-        self.carried = np.full((len(self.at_work), 6, len(setting.working)), np.nan)
-        one_ways = [OneWay(one.bracket, one.sense) for one in setting.working]
-        for t, at_work in enumerate(self.at_work):
-            stiffness = setting.stiffness(at_work)
-            try:
-                movement = np.zeros((6, count, 6))
-                movement[:, there] = rigid_movements(
-                    frame.points_m[there], stiffness[there], np.eye(6)
-                )
-            except MechanismError:
-                continue
-            at_arm = np.einsum("nij,lnj->lni", stiffness, movement)
-            self.by_load[t] = moved(at_arm, frame.bears_m)
-            for o, one in enumerate(one_ways):
-                self.carried[t, :, o] = movement[:, one.bracket] @ one.sense
+        stiffness = np.array([setting.stiffness(at_work)[there] for at_work in self.at_work])
+        one_ways = [
+            OneWay(int(np.searchsorted(there, one.bracket)), one.sense) for one in setting.working
+        ]
+        at_arm, self.carried = state_sharing(frame.points_m[there], stiffness, one_ways, np.eye(6))
+        self.by_load = np.zeros((len(self.at_work), 6, len(frame.root_m), 6))
+        self.by_load[:, :, there] = moved(at_arm, frame.bears_m[there])
 
     def actions(self, loads: Loads) -> tuple[Floats, Floats]:
         wrench = about_datum(loads)
@@ -251,10 +248,11 @@ class _Lever(_Way):
         cases = len(loads.force_n)
         flat = Loads(*(values.reshape(-1, *values.shape[2:]) for values in loads))
         each = lever_sharing(
-            frame.root_m[there], frame.axis, flat.force_n, flat.at_m, flat.half_m, flat.moment_nm
+            frame.points_m[there], frame.axis, flat.force_n, flat.at_m, flat.half_m, flat.moment_nm
         )
+        at_arm = each.reshape(cases, -1, *each.shape[1:]).sum(axis=1)
         actions = np.zeros((1, cases, len(frame.root_m), 6))
-        actions[0][:, there] = each.reshape(cases, -1, *each.shape[1:]).sum(axis=1)
+        actions[0][:, there] = moved(at_arm, frame.bears_m[there])
         return actions, np.zeros((1, cases, 0))
 
 

@@ -69,6 +69,21 @@ class Cause(NamedTuple):
         return ((), *typed) if self.worked else typed
 
 
+class Asked(NamedTuple):
+    """How much is asked of the brackets.
+
+    Attributes:
+        every_case: List every unfactored action, not only as drawn and the largest.
+        compared: Only what ways and sizes are compared by: as built, no demands.
+    """
+
+    every_case: bool = False
+    compared: bool = False
+
+
+AS_A_RULE = Asked()
+
+
 class Desk(NamedTuple):
     """Everything the loads come from."""
 
@@ -77,7 +92,7 @@ class Desk(NamedTuple):
     groups: tuple[Group, ...]
     wind: Wind
     burdens: Burdens
-    every_case: bool
+    asked: Asked = AS_A_RULE
 
 
 def about_datum(loads: Loads) -> Floats:

@@ -10,14 +10,14 @@ import numpy.typing as npt
 
 from estimator.geometry.measures import Floats
 from estimator.resolve.records import Bracket
-from estimator.stages.arm_figures import moduli_of
+from estimator.stages.arm_figures import carrier_of, moduli_of
 from estimator.stages.holding_demands import Demands, Source
 from estimator.stages.holding_loads import case_words, hung_groups
 from estimator.stages.holding_variants import Variant
-from estimator.supports.arms import carried
+from estimator.supports.arms import BUILT_IN, Root, carried
 from estimator.supports.combinations import Combination, Kind
-from estimator.supports.envelope import ABSENT
-from estimator.supports.extremes import Furthest, action_of, furthest
+from estimator.supports.extremes import ABSENT, Furthest, action_of, furthest
+from estimator.supports.stays import stay_on_wall, stay_pull
 
 FACTORED = (Kind.STRENGTH, Kind.EQUILIBRIUM)
 COMPONENTS = (
@@ -35,8 +35,8 @@ AROUND = 48
 """Directions of pull and both tilting moments, evenly spread over a sphere."""
 MIXED = (0.25,)
 """Angles between stress along an arm and stress across it."""
-PER_COMBINATION = 4
-"""Directions, after the ends, in which every factored combination is kept: pulls at corners."""
+PER_COMBINATION = 26
+"""Directions, after the ends, in which every factored combination is kept: those of `_corners`."""
 SAME = 1e-9
 """What is larger by less than this part of itself is the same, and the first of them counts."""
 
@@ -74,15 +74,17 @@ class Ends(NamedTuple):
     unheld: int
 
 
-def directions(brackets: Sequence[Bracket], sizes: Floats) -> Floats:
+def directions(brackets: Sequence[Bracket], sizes: Floats, root: Root = BUILT_IN) -> Floats:
     """Return the directions to look in, (n, d, 6).
 
     First the twelve ends, then the corners of the plate and of its shear, then all round the
-    pull and the tilting moments, and those that stress the arm most.
+    pull and the tilting moments, those that stress the arm most, and where there is a stay those
+    of its pull and of the ends that it leaves to the arm's own plate.
 
     Args:
         brackets: The brackets.
         sizes: (n, 6) how large each number gets.
+        root: How the wall holds arms and stays.
     """
     ends = np.zeros((len(ENDS), 6))
     for row, (c, side, _) in enumerate(ENDS):
@@ -91,6 +93,8 @@ def directions(brackets: Sequence[Bracket], sizes: Floats) -> Floats:
     each = []
     for bracket, size in zip(brackets, sizes, strict=True):
         one = np.concatenate([ends, scaled / size, _of_arm(bracket)])
+        if any(other.stay for other in brackets):
+            one = np.concatenate([one, _of_stay(bracket, ends, root)])
         each.append(one / np.linalg.norm(one * size, axis=1, keepdims=True))
     return np.array(each)
 
@@ -117,11 +121,13 @@ def _all_round() -> Floats:
     return found
 
 
-def _of_arm(bracket: Bracket) -> Floats:
-    """Return the directions in which an arm's stress grows, at its root and at its tip.
+def stress_ways(bracket: Bracket) -> tuple[Floats, Floats]:
+    """Return the directions in which the stress along an arm grows at a cut, and that across it.
 
-    Stress along the arm and stress across it are sums of sizes; every sign of each of their
-    parts is a direction, and so are mixtures of both.
+    Both are sums of sizes; every sign of each of their parts is a direction, (8, 6) each.
+
+    Args:
+        bracket: With its section.
     """
     moduli = moduli_of(bracket.section)
     along = np.zeros((8, 6))
@@ -130,7 +136,15 @@ def _of_arm(bracket: Bracket) -> Floats:
     for row, (x, y, z) in enumerate(product((1, -1), repeat=3)):
         along[row, 2:5] = x / moduli.area_m2, y / moduli.bends_m3, z / moduli.sways_m3
         across[row, [0, 1, 5]] = x / moduli.shear_across_m2, y / moduli.shear_up_m2, z * twist
-    across *= np.sqrt(3.0)
+    return along, across * np.sqrt(3.0)
+
+
+def _of_arm(bracket: Bracket) -> Floats:
+    """Return the directions in which an arm's stress grows, at its root and at its tip.
+
+    Besides those along and across also mixtures of both.
+    """
+    along, across = stress_ways(bracket)
     at_root = [along, across]
     for angle in MIXED:
         both = np.cos(angle) * along[:, np.newaxis] + np.sin(angle) * across
@@ -138,6 +152,17 @@ def _of_arm(bracket: Bracket) -> Floats:
     # A weight at the tip is a weight at the root: action there = transpose of the carrier.
     to_tip = np.linalg.inv(carried(bracket.bears_m).T)
     return np.concatenate([*at_root, np.concatenate([along, across]) @ to_tip])
+
+
+def _of_stay(bracket: Bracket, ends: Floats, root: Root) -> Floats:
+    """Return the directions of a stay's pull, and of the ends on the arm's own plate beside it."""
+    carrier = carrier_of(bracket, bracket.section, root)
+    if carrier.stay is None:
+        return np.concatenate([ends[:1], ends])
+    at_tip_n = stay_pull(carrier.arm, carrier.stay, root)
+    pull = np.linalg.inv(carried(bracket.bears_m)) @ at_tip_n
+    by_stay = np.outer(stay_on_wall(carrier.stay, np.array(1.0)), pull)
+    return np.concatenate([pull[np.newaxis], ends @ (np.eye(6) - by_stay)])
 
 
 class Search:

@@ -53,10 +53,9 @@ def states(desk: Desk, name: str, brackets: Sequence[Bracket], frame: Frame) -> 
     yield built
     if built.free:
         return
-    for words, factor in (("slack", 0.0), ("at half stiffness", 0.5)):
+    # A bracket alone holds all of the body, however stiff it is, and none of it when slack.
+    for words, factor in (("slack", 0.0), ("at half stiffness", 0.5)) if len(keys) > 1 else ():
         for n, key in enumerate(keys):
-            if factor and len(keys) == 1:
-                continue
             factors = every.copy()
             factors[n] = factor
             yield _state(f"{key} {words}", Setting(frame, factors), desk, keys)
@@ -88,8 +87,9 @@ def _stages(desk: Desk, name: str, brackets: Sequence[Bracket], frame: Frame) ->
 
 def stages_in_order(desk: Desk) -> dict[str, int]:
     """Return the stages by the number they begin with, or as they are met; from 0."""
-    rows = (*desk.resolved.brackets, *desk.resolved.assemblies)
-    met = [stage for stage in dict.fromkeys(row.stage for row in rows) if stage]
+    brackets, assemblies = desk.resolved.brackets, desk.resolved.assemblies
+    told = (*(row.stage for row in brackets), *(row.stage for row in assemblies))
+    met = [stage for stage in dict.fromkeys(told) if stage]
     numbered = all(_NUMBER.match(stage) for stage in met)
     ordered = sorted(met, key=lambda s: int(_NUMBER.match(s)[0])) if numbered else met  # type: ignore[index]
     return {stage: number for number, stage in enumerate(ordered)}

@@ -74,6 +74,7 @@ class Iced(NamedTuple):
         part_kg: (n,) on every part, all copies together.
         winds: For each group the wind with the ice on, (s, a, k, 6) as without it; none where
             there is no ice or no wind.
+        density_kg_m3: Of the ice.
     """
 
     thickness_m: float
@@ -86,6 +87,7 @@ class Iced(NamedTuple):
     bare: tuple[str, ...]
     part_kg: Floats
     winds: tuple[Floats, ...]
+    density_kg_m3: float = ice.GLAZE_KG_M3
 
 
 def ice_up(
@@ -100,7 +102,8 @@ def ice_up(
     if not thickness_m > 0:
         nothing = np.zeros(len(columns.parts))
         return Iced(0.0, None, "", (), (), 0.0, np.zeros(3), (), nothing, ())
-    each_kg = _each_kg(resolved, shapes, thickness_m)
+    density_kg_m3 = resolved.facts.number("ice_density", ice.GLAZE_KG_M3)
+    each_kg = _each_kg(resolved, shapes, thickness_m) * density_kg_m3 / ice.GLAZE_KG_M3
     out = columns.in_wind
     iced_kg = np.where(out & (each_kg > 0), each_kg * columns.count, 0.0)
     rotation, origin_m = frames(len(resolved.assemblies), groups)
@@ -113,19 +116,21 @@ def ice_up(
     outlines = {row: grown(row, rotation[row]) for row in owners}
     total_kg = float(iced_kg.sum())
     ice_class = ice.ice_class(thickness_m)
+    share = resolved.facts.number("wind_with_ice", ice_class.reduction)
+    if share != ice_class.reduction:
+        ice_class = ice.IceClass(f"{ice_class.name}, its share of the wind as typed", share)
     return Iced(
         thickness_m,
         ice_class,
         str(resolved.weather.level),
         tuple(IcedPart(worded[i], float(iced_kg[i])) for i in np.flatnonzero(iced_kg)),
-        tuple(_assemblies(resolved, (iced_kg, centre_m), outlines, wind.catches, thickness_m)),
+        tuple(_assemblies(resolved, (iced_kg, centre_m), outlines, wind.catches, share)),
         total_kg,
         _middle_m(iced_kg, centre_m),
         tuple(worded[i] for i in np.flatnonzero(out & np.isnan(each_kg))),
         iced_kg,
-        iced_winds(resolved, groups, wind, _adder(grown), ice_class.reduction)
-        if wind.known
-        else (),
+        iced_winds(resolved, groups, wind, _adder(grown), share) if wind.known else (),
+        density_kg_m3,
     )
 
 
@@ -164,7 +169,10 @@ def _girth_m(resolved: Resolved, row: int) -> float:
 
 
 class _Outlines(NamedTuple):
-    """Areas of the outline of one assembly, bare and iced, from the street and along the wall."""
+    """Areas of the outline of one assembly, bare and iced, from the street and along the wall.
+
+    Bare it is less what is cut away; ice is taken to close that.
+    """
 
     front_m2: tuple[float, float] = (0.0, 0.0)
     side_m2: tuple[float, float] = (0.0, 0.0)
@@ -184,9 +192,10 @@ def _grower(resolved: Resolved, shapes: Shapes, thickness_m: float) -> Grower:
 
     def areas_m2(row: int, turn: Floats, projection: Floats) -> tuple[float, float]:
         _, shadows = outliner.shadows(projection, [row], turn)
-        bare = united(shadows)
-        iced = shapely.buffer(bare, thickness_m, quad_segs=WIND_FINENESS // 4)
-        return float(shapely.area(bare)), float(shapely.area(iced))
+        # Nobody knows how wide the openings are that are cut away, so that ice may close them.
+        iced = shapely.buffer(united(shadows), thickness_m, quad_segs=WIND_FINENESS // 4)
+        bare = outliner.seen(projection, [row], turn).get(row)
+        return (bare.area_m2 if bare else 0.0), float(shapely.area(iced))
 
     def grown(row: int, turn: Floats) -> _Outlines:
         key = (row, (np.round(turn, ALIKE_DECIMALS) + 0.0).tobytes())
@@ -209,7 +218,7 @@ def _adder(grown: Grower) -> Added:
 
 def _assemblies(
     resolved: Resolved, iced: tuple[Floats, Floats], outlines: Mapping[int, _Outlines],
-    catches: Sequence[Catch], thickness_m: float,
+    catches: Sequence[Catch], share: float,
 ) -> Iterator[IcedAssembly]:  # fmt: skip
     """Yield the ice on each assembly and the wind with it."""
     iced_kg, centre_m = iced
@@ -225,9 +234,9 @@ def _assemblies(
             pressure_pa = caught[assembly.key].pressure.pressure_pa
             drag = caught[assembly.key].coefficient.value
             on_wall = walls.STANDINGS[assembly.stands].both_senses
-            along = walls.assumed_along_wall().value if on_wall else drag
-            front_n = ice.iced_wind(pressure_pa, drag, shown.front_m2[1], thickness_m)
-            side_n = ice.iced_wind(pressure_pa, along, shown.side_m2[1], thickness_m)
+            along = resolved.weather.along.drag.value if on_wall else drag
+            front_n = ice.iced_wind(pressure_pa, drag, shown.front_m2[1], share)
+            side_n = ice.iced_wind(pressure_pa, along, shown.side_m2[1], share)
         yield IcedAssembly(
             assembly.key, float(own_kg.sum()), _middle_m(own_kg, centre_m),
             float(own_kg.sum()) * GRAVITY_M_S2, shown.front_m2, shown.side_m2, front_n, side_n,

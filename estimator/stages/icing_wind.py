@@ -74,10 +74,10 @@ def _at_wall(
     reached = _reached(resolved, row)
     sides = resolved.weather.sides
     forces_n = walls.wall_forces(
-        walls.Face(front_m2, 0.0, side_m2, (0.0, 0.0, 0.0)),
+        walls.Face(front_m2, side_m2),
         catch.pressure.pressure_pa,
         catch.coefficient.value,
-        walls.assumed_along_wall().value,
+        resolved.weather.along,
         np.deg2rad(np.array(sides.directions_deg)[reached]),
     )
     points_m = blown.points_m[at][reached][:, None]

@@ -10,11 +10,10 @@ import shapely
 
 from estimator.geometry.chunks import FINENESS
 from estimator.geometry.measures import Floats
-from estimator.geometry.silhouettes import Shadows, area_and_middle, moved, united
+from estimator.geometry.silhouettes import Shadows, area_and_middle, moved, united_by_group
 from estimator.resolve.records import Indices, PartColumns
 from estimator.stages.measuring import Pieces, Shapes, pieces_of
 
-Outline = shapely.Geometry
 AREA = 2
 """Dimensions of what covers an area."""
 
@@ -70,6 +69,20 @@ class Seen(NamedTuple):
     def middle_m(self) -> Floats:
         """Return (2,) the middle of the covered area: level, up."""
         return self.covered().middle_m
+
+    def as_in(self, other: "Seen", turn: Floats) -> "Seen":
+        """Return the same, with what is covered known from another view along the same line.
+
+        Args:
+            other: What is seen in that view.
+            turn: (2, 2) from that view to this one; a mirror does as well.
+        """
+
+        def turned() -> Covered:
+            own = other.covered()
+            return own._replace(middle_m=turn @ own.middle_m)
+
+        return self._replace(covered=turned)
 
     def from_behind(self) -> "Seen":
         """Return what is covered from the other side: the same in a mirror."""
@@ -138,10 +151,12 @@ class Outliner:
 
     def copies(self, members: Sequence[int] | None = None) -> Iterator[tuple[Pieces, Indices]]:
         """Yield the pieces of some assemblies, and which of their copies belong to them."""
+        # An assembly without parts may have a number beyond those of all parts.
+        last = max((self.part_assembly.max(initial=0), *(members or ())))
+        asked = np.full(last + 1, members is None)
+        asked[[] if members is None else list(members)] = True
         for piece in self.pieces:
-            wanted = np.arange(len(piece.part))
-            if members is not None:
-                wanted = np.flatnonzero(np.isin(self.part_assembly[piece.part], members))
+            wanted = np.flatnonzero(asked[self.part_assembly[piece.part]])
             if len(wanted):
                 yield piece, wanted
 
@@ -162,62 +177,61 @@ class Outliner:
                 then: nobody does where parts are added up.
         """
         parts, drawn = self.shadows(projection, members, turn)
+        alone_m2 = shapely.area(drawn) * self.solidity[parts] * self.alike[parts]
+        summed_m2 = np.bincount(self.part_assembly[parts], alone_m2)
+        order = np.argsort(self.part_assembly[parts], kind="stable")
+        order = order[summed_m2[self.part_assembly[parts[order]]] > 0]
+        parts, drawn, alone_m2 = parts[order], drawn[order], alone_m2[order]
         owner = self.part_assembly[parts]
-        order = np.argsort(owner, kind="stable")
-        starts = np.flatnonzero(np.diff(owner[order], prepend=-1))
+        rows, starts = np.unique(owner, return_index=True)
+        if not len(rows):
+            return {}
+        boxes_m = shapely.bounds(drawn)
+        low_m, high_m = (reach.reduceat(boxes_m, starts) for reach in (np.fmin, np.fmax))
+        halves_m = np.nan_to_num(boxes_m[:, 2:] - boxes_m[:, :2]) / 2
+        middles_m = area_and_middle(drawn)[1]
+        # Worked out at once where it is asked for at all, so that no drawing is kept.
+        now = ~np.isin(owner, list(later))
+        covered = self._covered(drawn[now], parts[now])
         found = {}
-        for rows in np.split(order, starts[1:]) if len(order) else []:
-            row = int(owner[rows[0]])
-            shown = self._shown(drawn[rows], parts[rows])
-            if shown is None:
-                continue
-            if row in later:
-                again = cache(partial(self._again, projection, row, turn))
-                found[row] = shown._replace(covered=again)
-            else:
-                # Worked out at once, so that no drawing is kept.
-                covered = shown.covered()
-                found[row] = shown._replace(covered=partial(_given, covered))
+        for i, (row, own) in enumerate(zip(rows.tolist(), _runs(starts, len(parts)), strict=True)):
+            known = row in covered
+            found[row] = Seen(
+                partial(_given, covered[row]) if known
+                else cache(partial(self._again, projection, row, turn)),
+                float(summed_m2[row]), low_m[i, :2], high_m[i, 2:],
+                parts[own], alone_m2[own], middles_m[own], halves_m[own],
+            )  # fmt: skip
         return found
 
     def _again(self, projection: Floats, row: int, turn: Floats | None) -> Covered:
         return self.seen(projection, [row], turn)[row].covered()
 
-    def _shown(self, drawn: Shadows, parts: Indices) -> Seen | None:
-        """Return what some silhouettes show; None for no area."""
-        alone_m2 = shapely.area(drawn) * self.solidity[parts] * self.alike[parts]
-        if not alone_m2.sum() > 0:
-            return None
-        boxes_m = shapely.bounds(drawn)
-        halves_m = np.nan_to_num(boxes_m)
-        return Seen(
-            partial(self._covered, drawn, parts),
-            float(alone_m2.sum()),
-            np.nanmin(boxes_m[:, :2], axis=0),
-            np.nanmax(boxes_m[:, 2:], axis=0),
-            parts,
-            alone_m2,
-            area_and_middle(drawn)[1],
-            (halves_m[:, 2:] - halves_m[:, :2]) / 2,
-        )
-
-    def _covered(self, drawn: Shadows, parts: Indices) -> Covered:
-        """Return what some silhouettes cover together.
+    def _covered(self, drawn: Shadows, parts: Indices) -> dict[int, Covered]:
+        """Return what the silhouettes of each assembly cover together, by its row.
 
         What is cut away counts with the share that is left, where nothing whole lies behind it.
         """
-        solidity = self.solidity[parts]
-        cut = solidity < 1.0
-        behind = united(drawn[~cut])
-        everything = united(np.array([behind, *drawn[cut]])) if cut.any() else behind
-        areas_m2, middles_m = area_and_middle(np.array([everything]))
-        area_m2, moment_m3 = areas_m2[0], areas_m2[0] * middles_m[0]
-        for outline, left in zip(drawn[cut], solidity[cut], strict=True):
-            alone = shapely.difference(outline, behind)
-            (lost_m2,), (at_m,) = area_and_middle(np.array([alone]))
-            area_m2 = area_m2 - (1.0 - left) * lost_m2
-            moment_m3 = moment_m3 - (1.0 - left) * lost_m2 * at_m
-        return Covered(float(area_m2), _filled_m2(everything), moment_m3 / area_m2)
+        rows, which = np.unique(self.part_assembly[parts], return_inverse=True)
+        cut = self.solidity[parts] < 1.0
+        behind = united_by_group(drawn[~cut], which[~cut], len(rows))
+        everything = behind.copy()
+        some, owner = np.unique(which[cut], return_inverse=True)
+        shown = np.concatenate((behind[some], drawn[cut]))
+        everything[some] = united_by_group(
+            shown, np.concatenate((np.arange(len(some)), owner)), len(some)
+        )
+        areas_m2, middles_m = area_and_middle(everything)
+        moments_m3 = areas_m2[:, None] * middles_m
+        lost_m2, at_m = area_and_middle(shapely.difference(drawn[cut], behind[which[cut]]))
+        lost_m2 = lost_m2 * (1.0 - self.solidity[parts[cut]])
+        np.subtract.at(areas_m2, which[cut], lost_m2)
+        np.subtract.at(moments_m3, which[cut], lost_m2[:, None] * at_m)
+        found = zip(areas_m2, _filled_m2(everything), moments_m3, strict=True)
+        return {
+            row: Covered(float(area_m2), float(filled_m2), moment_m3 / area_m2)
+            for row, (area_m2, filled_m2, moment_m3) in zip(rows.tolist(), found, strict=True)
+        }
 
     def boxes(self, members: Sequence[int], turn: Floats) -> dict[int, Floats]:
         """Return the box (2, 3) round each assembly with its frame turned, by its row."""
@@ -241,12 +255,16 @@ def _given(covered: Covered) -> Covered:
     return covered
 
 
-def _filled_m2(outline: Outline) -> float:
-    """Return the area of an outline with its holes filled."""
-    return float(shapely.area(shapely.polygons(_rims(outline))).sum())
+def _runs(starts: Indices, count: int) -> list[slice]:
+    """Return where each run of rows lies that begins at one of the starts."""
+    return list(map(slice, starts.tolist(), [*starts[1:].tolist(), count]))
 
 
-def _rims(outline: Outline) -> Shadows:
-    """Return the outer rings of an outline; what is no area has none."""
-    pieces = shapely.get_parts(outline)
-    return np.asarray(shapely.get_exterior_ring(pieces[shapely.get_dimensions(pieces) == AREA]))
+def _filled_m2(outlines: Shadows) -> Floats:
+    """Return the areas (n,) of outlines with their holes filled."""
+    pieces, owner = shapely.get_parts(outlines, return_index=True)
+    flat = shapely.get_dimensions(pieces) == AREA
+    filled_m2 = np.zeros(len(outlines))
+    rings = shapely.get_exterior_ring(pieces[flat])
+    np.add.at(filled_m2, owner[flat], shapely.area(shapely.polygons(rings)))
+    return filled_m2

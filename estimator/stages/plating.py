@@ -1,33 +1,29 @@
 """Plating: what every fixing of every wall plate carries, on walls of every likely stiffness."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
-from estimator.geometry.measures import Floats
 from estimator.reference.finding import Miss
 from estimator.reference.fixings import find_bolt
 from estimator.reference.library import Library
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket, Facts, Fixings, Plate
-from estimator.stages.arm_figures import carrier_of, of_kind
+from estimator.stages.arm_figures import of_kind
 from estimator.stages.holding import HeldSet
-from estimator.stages.holding_demands import Demands
+from estimator.stages.holding_demands import NOTHING, Acting, Demands
 from estimator.stages.holding_frames import root_of
 from estimator.stages.plate_figures import FACTORED, Found, Pair, plate_figures
+from estimator.stages.wall_points import beside_stay
 from estimator.supports.arms import Root
-from estimator.supports.carrying import at_tip, stay_pulls
 from estimator.supports.contact import RATIOS, UnsolvedError, WallPlate
-from estimator.supports.stays import stay_on_wall
-
-NO_DEMANDS = Demands(np.zeros((0, 6)), ())
 
 
 class StayPoint(NamedTuple):
-    """What a stay does at its own point on the wall, where no pattern of fixings is known.
+    """What a stay, or the arm's plate beside it, does to the wall at its own point.
 
     Attributes:
         pull: Largest pull-out, with the shear of that case.
@@ -49,6 +45,7 @@ class Plated:
         missing: What nobody said, or why there is nothing to say, as a sentence; blank else.
         found: What it does; None where something is missing.
         stay: The wall point of its stay; None where it has none.
+        own: The arm's own plate beside a stay; None where it has none.
     """
 
     bracket: Bracket
@@ -57,6 +54,7 @@ class Plated:
     missing: str
     found: Found | None
     stay: StayPoint | None
+    own: StayPoint | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +87,10 @@ def plate(resolved: Resolved, held: Sequence[HeldSet]) -> Plates:
         held: What each set of brackets passes to the wall.
     """
     ratios, told = stiffness_ratios(resolved.facts)
-    demands: Mapping[str, Demands] = {k: d for one in held for k, d in one.demands.items()}
+    acting = {k: Acting(d, one.placed) for one in held for k, d in one.demands.items()}
     wall = _Wall(ratios, root_of(resolved.facts))
     plated = (
-        _plated(resolved.library, bracket, demands.get(bracket.key, NO_DEMANDS), wall)
+        _plated(resolved.library, bracket, acting.get(bracket.key, NOTHING), wall)
         for bracket in resolved.brackets
     )
     return Plates(ratios, told, tuple(plated))
@@ -104,31 +102,31 @@ def stiffness_ratios(facts: Facts) -> tuple[tuple[float, ...], bool]:
     return ((told,), True) if told > 0 else (RATIOS, False)
 
 
-def _plated(library: Library, bracket: Bracket, demands: Demands, wall: _Wall) -> Plated:
-    own, stay = _parted(bracket, demands, wall.root)
+def _plated(library: Library, bracket: Bracket, acting: Acting, wall: _Wall) -> Plated:
+    own, stay, beside = _parted(bracket, acting, wall.root)
     area_m2, area_from = _area(library, bracket.fixings)
-    missing, found = _missing(bracket, demands), None
+    missing, found = _missing(bracket, acting.demands), None
     if bracket.plate and bracket.fixings and not missing:
         try:
             described = _wall_plate(bracket.plate, bracket.fixings, area_m2)
             found = plate_figures(described, own, wall.ratios)
         except (ValueError, UnsolvedError) as error:
             missing = f"not worked out: {error}"
-    return Plated(bracket, area_m2, area_from, missing, found, stay)
+    return Plated(bracket, area_m2, area_from, missing, found, stay, beside)
 
 
-def _parted(bracket: Bracket, demands: Demands, root: Root) -> tuple[Demands, StayPoint | None]:
-    """Return what the arm's own plate passes on, and what its stay does to the wall."""
-    carrier = carrier_of(bracket, bracket.section, root)
-    if carrier.stay is None or not demands.sources:
-        return demands, None
-    pull_n = stay_pulls(carrier, at_tip(demands.action, bracket.bears_m))
-    by_stay = stay_on_wall(carrier.stay, pull_n)
-    return demands._replace(action=demands.action - by_stay), _stay_point(by_stay, demands)
+def _parted(
+    bracket: Bracket, acting: Acting, root: Root
+) -> tuple[Demands, StayPoint | None, StayPoint | None]:
+    """Return what the arm's own plate passes on, and what stay and plate do to the wall."""
+    if bracket.stay is None or not acting.demands.sources:
+        return acting.demands, None, None
+    own, by_stay = beside_stay(bracket, acting, root)
+    return own, _stay_point(by_stay), _stay_point(own)
 
 
-def _stay_point(by_stay: Floats, demands: Demands) -> StayPoint | None:
-    action, sources = of_kind(Demands(by_stay, demands.sources), *FACTORED)
+def _stay_point(demands: Demands) -> StayPoint | None:
+    action, sources = of_kind(demands, *FACTORED)
     if not sources:
         return None
     pull_n, shear_n = np.maximum(action[:, 2], 0.0), np.linalg.norm(action[:, :2], axis=1)

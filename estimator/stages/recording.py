@@ -7,41 +7,28 @@ reports ship. A figure that is not known is None, never NaN.
 import datetime as dt
 import math
 from collections.abc import Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 
+from estimator.core.problems import Problem
 from estimator.geometry.bodies import Body, inertia_from_second, joined, moved, rotated, six_numbers
 from estimator.masses.bands import band
-from estimator.resolve.assemblies import WALL
-from estimator.resolve.job import Resolved
 from estimator.resolve.options import of_every_way
-from estimator.sheets.columns import field_of
 from estimator.stages import recording_brackets as brackets
 from estimator.stages import recording_loads as loads
-from estimator.stages.arming import Armed
-from estimator.stages.arming import assumptions as arm_assumptions
-from estimator.stages.blanking import Blanked
-from estimator.stages.blowing import Wind
-from estimator.stages.burdening import Burdens
-from estimator.stages.buying import Order
-from estimator.stages.holding import HeldSet
+from estimator.stages.findings import Findings
 from estimator.stages.holding_loads import Desk
-from estimator.stages.icing import Iced
-from estimator.stages.measuring import Shapes
-from estimator.stages.picturing import Drawn, Pictures
-from estimator.stages.plating import Plates
-from estimator.stages.posing import Group
-from estimator.stages.pricing import Pricing
+from estimator.stages.picturing import Drawn
 from estimator.stages.recording_arms import arm_records
-from estimator.stages.recording_blanks import blank_records, forming_records, lap_assumptions
+from estimator.stages.recording_assumptions import assumption_records, untold_records
+from estimator.stages.recording_blanks import blank_records, forming_records
 from estimator.stages.recording_chains import chain_records
 from estimator.stages.recording_coefficients import coefficient_records
 from estimator.stages.recording_combinations import burdens_record, combinations_record
 from estimator.stages.recording_exposure import ice_record, slender_record, working_record
-from estimator.stages.recording_facts import fact_record, fact_words
+from estimator.stages.recording_facts import fact_record
 from estimator.stages.recording_models import model_records
-from estimator.stages.recording_plates import assumptions as plate_assumptions
 from estimator.stages.recording_plates import plates_record
 from estimator.stages.recording_register import drift_record, issue_record, register_records
 from estimator.stages.recording_sizes import sizes_record
@@ -49,14 +36,8 @@ from estimator.stages.recording_sums import layer_sums
 from estimator.stages.recording_swinging import freedom, swinging_record
 from estimator.stages.recording_wall import elevation_records, wall_record
 from estimator.stages.recording_ways import way_records
-from estimator.stages.recording_weighings import gauge_notes, sure_records, weighed_with
-from estimator.stages.sizing import Sizes
-from estimator.stages.slender import Slenders
-from estimator.stages.swinging import Swung
-from estimator.stages.turning import Turned
-from estimator.stages.weighing import Weights
+from estimator.stages.recording_weighings import sure_records, weighed_with
 from estimator.stages.whole import in_job
-from estimator.stages.working import Working
 
 SCHEMA = "1.2"
 CAUTIONS = tuple(
@@ -92,30 +73,6 @@ CAUTIONS = tuple(
 """What must be read with the numbers, whatever the job."""
 
 
-class Findings(NamedTuple):
-    """What the stages found, to be recorded."""
-
-    resolved: Resolved
-    shapes: Shapes
-    weights: Weights
-    groups: tuple[Group, ...]
-    wind: Wind
-    moving: tuple[Turned, ...]
-    swinging: tuple[Swung, ...]
-    slender: Slenders
-    iced: Iced
-    burdens: Burdens
-    working: Working
-    held: tuple[HeldSet, ...]
-    arms: tuple[Armed, ...]
-    plates: Plates
-    blanks: tuple[Blanked, ...]
-    order: Order
-    pricing: Pricing
-    pictures: Pictures
-    sizes: Sizes
-
-
 def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> dict[str, Any]:
     """Return the estimate document of one way of building.
 
@@ -125,71 +82,98 @@ def record(found: Findings, ways: Sequence[Mapping[str, Any]], version: str) -> 
             `comparison` and `faces` of each.
         version: Of the program.
     """
-    resolved = found.resolved
     whole = joined(in_job(found.weights, found.groups))
-    problems = of_every_way(
-        (*resolved.problems, *found.weights.problems),
-        (
-            (one.chosen.option, (*one.problems, *way["weights"].problems))
-            for way in ways
-            if (one := way["resolved"]).chosen.option != resolved.chosen.option
-        ),
-        resolved.job,
-    )
-    assumptions, untold = _assumptions(found), _untold(resolved)
     return {
         "schema": SCHEMA,
         "program_version": version,
+        # A row refused in one of the ways makes the table that compares them incomplete too.
+        "complete": all(way["resolved"].complete for way in ways),
+        "made_on": dt.datetime.now(tz=dt.UTC).date().isoformat(),
+        "problems": [problem.record() for problem in _problems(found, ways)],
+        "earlier": None,
+        "cautions": list(CAUTIONS),
+        **_told(found),
+        "sources": _sources(found),
+        "mass": _mass(found, whole),
+        "parts": _parts(found),
+        **sure_records(found.resolved, found.weights),
+        "assemblies": _assemblies(found),
+        "lift_units": _lift_units(found),
+        **_loaded(found),
+        **_supported(found),
+        "blanks": blank_records(found.blanks),
+        "order": loads.order_record(found.order),
+        "cost": loads.cost_record(found.resolved, found.pricing),
+        "options_table": way_records(ways),
+        "sizes": sizes_record(found.sizes),
+        "views": {name: _view(found, name) for name in found.pictures.views},
+        "marks": loads.marks_record(
+            found.resolved, found.groups, found.wind, found.held, whole.centre_m
+        ),
+    }
+
+
+def _problems(found: Findings, ways: Sequence[Mapping[str, Any]]) -> Sequence[Problem]:
+    """Return what is wrong in the way shown, then what is wrong in others alone."""
+    resolved = found.resolved
+    others = (
+        (one.chosen.option, (*one.problems, *way["weights"].problems))
+        for way in ways
+        if (one := way["resolved"]).chosen.option != resolved.chosen.option
+    )
+    return of_every_way((*resolved.problems, *found.weights.problems), others, resolved.job)
+
+
+def _told(found: Findings) -> dict[str, Any]:
+    """Return what was typed, what was answered, and what stands in for the rest."""
+    resolved = found.resolved
+    assumptions, untold = assumption_records(found), untold_records(resolved)
+    return {
         "inputs_sha256": resolved.job.inputs_sha256,
         "option": resolved.chosen.option,
         "options": list(resolved.job.options),
-        # A row refused in one of the ways makes the table that compares them incomplete too.
-        "complete": all(way["resolved"].complete for way in ways),
         "file": resolved.job.name,
-        "made_on": dt.datetime.now(tz=dt.UTC).date().isoformat(),
         "job": {item: fact_record(item, fact) for item, fact in resolved.facts.values.items()}
         | {item: _BLANK for item in ("client", "site", "date") if not resolved.facts.has(item)},
         "rows": {sheet: _as_dict(a) for sheet, a in resolved.accounts.items()},
-        "problems": [problem.record() for problem in problems],
         "assumptions": assumptions,
         "untold": untold,
         "register": register_records(resolved, assumptions, untold),
         "issue": issue_record(resolved),
-        "earlier": None,
         "agreed_drift": drift_record(resolved),
-        "cautions": list(CAUTIONS),
-        "sources": _sources(found),
-        "mass": _mass(found, whole),
-        "parts": _parts(found),
-        **sure_records(resolved, found.weights),
         "models": model_records(resolved.columns),
-        "assemblies": _assemblies(found),
-        "lift_units": _lift_units(found),
-        "wind": loads.wind_record(resolved, found.groups, found.wind)
-        | {"coefficients": coefficient_records(resolved, found.shapes, found.wind)}
-        | chain_records(resolved, found.shapes, found.groups, found.wind),
+        "formings": forming_records(resolved.library),
+        "wall": wall_record(resolved),
+    }
+
+
+def _loaded(found: Findings) -> dict[str, Any]:
+    """Return what wind, ice, snow and water do, and to what moves."""
+    resolved, wind = found.resolved, found.wind
+    return {
+        "wind": loads.wind_record(resolved, found.groups, wind)
+        | {"coefficients": coefficient_records(resolved, found.shapes, wind)}
+        | chain_records(resolved, found.shapes, found.groups, wind),
         "moving": [loads.moving_record(turned) for turned in found.moving],
         "swinging": [swinging_record(swung) for swung in found.swinging],
         "slender": slender_record(found.slender),
         "ice": ice_record(found.iced),
         "burdens": burdens_record(resolved, found.burdens),
-        "combinations": combinations_record(_desk(found), found.held),
         "working_wind": working_record(found.working),
-        "bracket_sets": [brackets.set_record(held, resolved.facts) for held in found.held],
-        "brackets": [row for held in found.held for row in brackets.characteristic_records(held)],
-        "bracket_envelope": [row for held in found.held for row in brackets.envelope_records(held)],
+    }
+
+
+def _supported(found: Findings) -> dict[str, Any]:
+    """Return what brackets pass to the wall, and what their arms and plates do."""
+    resolved, held = found.resolved, found.held
+    return {
+        "combinations": combinations_record(_desk(found), held),
+        "bracket_sets": [brackets.set_record(one, resolved.facts) for one in held],
+        "brackets": [row for one in held for row in brackets.characteristic_records(one)],
+        "bracket_envelope": [row for one in held for row in brackets.envelope_records(one)],
         "arms": arm_records(found.arms, resolved.sag_limit),
         "plates": plates_record(found.plates),
-        "elevations": elevation_records(found.held),
-        "wall": wall_record(resolved),
-        "blanks": blank_records(found.blanks),
-        "formings": forming_records(resolved.library),
-        "order": loads.order_record(found.order),
-        "cost": loads.cost_record(resolved, found.pricing),
-        "options_table": way_records(ways),
-        "sizes": sizes_record(found.sizes),
-        "views": {name: _view(found, name) for name in found.pictures.views},
-        "marks": loads.marks_record(resolved, found.groups, found.wind, found.held, whole.centre_m),
+        "elevations": elevation_records(held),
     }
 
 
@@ -198,9 +182,7 @@ _BLANK = {"value": None, "unit": "", "origin": "default", "cell": None, "source"
 
 def _desk(found: Findings) -> Desk:
     """Return what the loads at the brackets come from."""
-    return Desk(
-        found.resolved, found.weights, found.groups, found.wind, found.burdens, every_case=False
-    )
+    return Desk(found.resolved, found.weights, found.groups, found.wind, found.burdens)
 
 
 def _as_dict(record_: Any) -> dict[str, Any]:  # noqa: ANN401 - any frozen record
@@ -209,60 +191,6 @@ def _as_dict(record_: Any) -> dict[str, Any]:  # noqa: ANN401 - any frozen recor
 
 def _numbers(values: Any) -> list[float]:  # noqa: ANN401 - any array of one axis
     return [float(value) for value in values]
-
-
-def _assumptions(found: Findings) -> list[dict[str, str]]:
-    """Return what was taken for granted, the general first."""
-    weights = found.weights
-    rows = [
-        ("allowance for what is not listed yet", f"{100 * weights.not_listed:g} %",
-         ("welds, rivets and what is not drawn yet weigh too; it is in the whole and at the "
-          "brackets, not in the lines of parts, assemblies and lift units, and not on what was "
-          "weighed as an assembly or a lift unit")),
-        ("low and high", "one in twenty on each side",
-         ("densities and gauges by their bands; sizes by how sure they are: guess 20 %, "
-         "drawn 10 %, quoted 5 %, weighed 2 % (program defaults); what shares a cause errs "
-         "together, ends of different causes add as squares: exact for a plain sum; where two "
-         "causes of 20 % meet in one part both ends are about 1 % of its mass too low")),
-        ("a finish", "covers the whole outside", "both faces of what is flat"),
-        ("beaten work", "finished area x gauge", ("until a part says how it was formed; blank less "
-         "trim can weigh less where metal was stretched")),
-        *gauge_notes(weights),
-    ]  # fmt: skip
-    rows += [(a.what, a.value, a.why) for a in found.resolved.assumptions]
-    at_wall = [a.key for a in found.resolved.assemblies if a.carried_by == WALL]
-    if found.held and at_wall:
-        rows.append(
-            (
-                "fixed straight to the wall",
-                ", ".join(at_wall),
-                (
-                    "their weight, wind and loads are in no bracket's figures: the wall carries "
-                    "them beside those"
-                ),
-            )
-        )
-    rows += brackets.assumptions(found.held, found.resolved.facts)
-    rows += arm_assumptions(found.arms)
-    rows += plate_assumptions(found.plates)
-    rows += lap_assumptions(found.blanks)
-    rows += [("cutting", note, "a program default") for note in found.order.notes]
-    rows += [("price", note, "mark-up is on cost, margin is on price") for note in
-             found.pricing.notes]  # fmt: skip
-    rows += [(f"{turned.assembly}, turning", note, "read it with its torque")
-             for turned in found.moving for note in turned.notes]  # fmt: skip
-    if not found.pictures.drawn:
-        rows.append(("drawings", "left out", "there are too many parts to tell apart on paper"))
-    return [{"what": what, "value": value, "why": why} for what, value, why in rows]
-
-
-def _untold(resolved: Resolved) -> list[dict[str, str]]:
-    """Return what nobody said: facts of the job, then parts without a confidence."""
-    rows = []
-    for untold in resolved.untold:
-        used = "nothing" if untold.used is None else fact_words(field_of(untold.item), untold.used)
-        rows.append({"item": untold.item, "used": used, "why": untold.why})
-    return rows
 
 
 def _sources(found: Findings) -> list[dict[str, str]]:

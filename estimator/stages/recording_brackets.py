@@ -20,6 +20,11 @@ SHOWN = {
     "sideways_n": COMPONENTS[0],
 }
 """What is told of a bracket in each state, and the ends it is the largest of."""
+LEVER_SILENT = (
+    "the lever rule is not asked with a bracket at half stiffness, which is nothing to it, nor "
+    "where one is slack that shares its place of the row with others: what is left there would "
+    "have to hold their couple alone"
+)
 
 
 def set_record(held: HeldSet, facts: Facts) -> dict[str, Any]:
@@ -50,11 +55,11 @@ def _note(held: HeldSet, facts: Facts) -> str:
     ways = f"rigid body and lever rule along {held.long_axis}"
     if held.bending_nm2 > 0:
         ways = f"rigid body, beam on springs and lever rule along {held.long_axis}"
-    movers = "; movers in every position one at a time, and together where each does most by itself"
-    return (
-        f"arms as cantilevers from a wall that {gives}; {ways}, the larger governs"
-        f"{movers if held.thinned else ''}"
-    )
+    movers = "movers in every position one at a time, and together where each does most by itself"
+    silent = (LEVER_SILENT,) if len(held.brackets) > 1 else ()
+    given = f"arms as cantilevers from a wall that {gives}"
+    thinned = (movers,) if held.thinned else ()
+    return "; ".join((given, f"{ways}, the larger governs", *silent, *thinned, *held.left_out))
 
 
 def _answer(held: HeldSet, ends: Ends) -> dict[str, Any]:

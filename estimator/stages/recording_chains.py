@@ -10,14 +10,14 @@ import numpy.typing as npt
 
 from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
-from estimator.stages.blowing import GroupWind, Wind, added_up, counted_m2, extent_of
-from estimator.stages.blowing_looks import FRONT, LEFT, Looks, stands_clear
+from estimator.stages.blowing import GroupWind, Wind, counted_m2, extent_of
+from estimator.stages.blowing_looks import FRONT, LEFT, Looks, added_up, stands_clear
 from estimator.stages.blowing_parts import Stand, blow_parts, gather
 from estimator.stages.blowing_rules import SENSES, Pressure, rule_of
 from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Seen
 from estimator.stages.posing import Group
-from estimator.wind import asce7, en1991, walls
+from estimator.wind import asce7, en1991
 from estimator.wind.figures import crosswind
 from estimator.wind.records import Coefficient, Step
 
@@ -142,8 +142,8 @@ def _chain(resolved: Resolved, one: _Stood, *, every: bool) -> dict[str, Any]:
         "position": one.label,
         "stands": assembly.stands,
         "way": "wall" if on_wall else "parts" if added_up(assembly) else "outline",
-        "along": _coefficient(walls.assumed_along_wall()) if on_wall else None,
-        "friction": walls.FRICTION if on_wall else None,
+        "along": _coefficient(resolved.weather.along.drag) if on_wall else None,
+        "friction": resolved.weather.along.friction if on_wall else None,
         "front_m2": counted_m2(assembly, front),
         "side_m2": counted_m2(assembly, side),
         "off_middle": _off_middle(resolved),
@@ -238,7 +238,8 @@ def _alone(
         # The least pressure is for the whole, not for each part.
         lambda size_n, _area_m2: np.ones_like(size_n),
     )
-    alone = gather(replace(resolved.columns, in_wind=only), shapes, one.row, rule.book)
+    book = rule.book(resolved.weather)
+    alone = gather(replace(resolved.columns, in_wind=only), shapes, one.row, book)
     seen = [one.looks.at(direction_deg, one.row) for direction_deg in turned]
     found = blow_parts(alone, seen, stand, np.deg2rad(turned))
     return [

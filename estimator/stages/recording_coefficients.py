@@ -7,7 +7,8 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from estimator.resolve.job import Resolved
-from estimator.stages.blowing import Catch, Wind, added_up
+from estimator.stages.blowing import Catch, Wind
+from estimator.stages.blowing_looks import added_up
 from estimator.stages.blowing_parts import caught_by
 from estimator.stages.blowing_rules import rule_of
 from estimator.stages.measuring import Shapes
@@ -52,7 +53,7 @@ def _parts(resolved: Resolved, shapes: Shapes, catch: Catch) -> Iterator[tuple[s
     columns = resolved.columns
     # What gust factor a rule has is no part of the speed.
     speed_m_s = float(speed_of_pressure(catch.pressure.pressure_pa / catch.pressure.gust_factor))
-    book = rule_of(resolved.weather).book
+    book = rule_of(resolved.weather).book(resolved.weather)
     for i in np.flatnonzero(columns.in_wind):
         part = columns.parts[i]
         if part.assembly != catch.assembly or part.cut_away >= 1.0:

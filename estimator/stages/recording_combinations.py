@@ -116,7 +116,7 @@ def _notes(desk: Desk, actions: Sequence[str], *, wide: bool) -> Iterator[str]:
 
 
 def _with_ice(burdens: Burdens, *, american: bool) -> Iterator[str]:
-    ice_class = ice.ice_class(burdens.iced.thickness_m)
+    ice_class = burdens.iced.ice_class or ice.ice_class(burdens.iced.thickness_m)
     yield (
         f"Wind on ice is every wind case again on the iced outlines, with "
         f"{100 * ice_class.reduction:g} % of the pressure for class {ice_class.name} (ISO 12494, "

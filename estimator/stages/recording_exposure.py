@@ -61,7 +61,7 @@ def ice_record(iced: Iced) -> dict[str, Any] | None:
         return None
     return {
         "thickness_m": iced.thickness_m,
-        "density_kg_m3": ice.GLAZE_KG_M3,
+        "density_kg_m3": iced.density_kg_m3,
         "ice_class": iced.ice_class.name,
         "wind_level": iced.level,
         "reduction": iced.ice_class.reduction,

@@ -10,14 +10,16 @@ from estimator.core.units import Amount
 from estimator.geometry.measures import Floats
 from estimator.resolve.job import Resolved
 from estimator.resolve.records import Facts
-from estimator.stages.blowing import ALONG, Catch, Wind, added_up
+from estimator.stages.blowing import ALONG, Catch, Wind
+from estimator.stages.blowing_looks import added_up
 from estimator.stages.blowing_rules import SENSES
 from estimator.stages.buying import Order
-from estimator.stages.comparing import PULL_OUT
 from estimator.stages.holding import HeldSet
+from estimator.stages.holding_frames import root_of
 from estimator.stages.posing import Group
 from estimator.stages.pricing import Pricing
 from estimator.stages.turning import HOLLOW, ICE, Turned
+from estimator.stages.wall_points import WallPoint, wall_points
 from estimator.wind.directions import bearing
 from estimator.wind.figures import OFFSET_NAMES
 from estimator.wind.walls import STANDINGS
@@ -199,10 +201,10 @@ def marks_record(
     resolved: Resolved, groups: Sequence[Group], wind: Wind, held: Sequence[HeldSet], cg_m: Floats
 ) -> dict[str, Any]:
     """Return what is marked on the drawings."""
-    datum_m = resolved.facts.number("datum_height")
+    datum_m, root = resolved.facts.number("datum_height"), root_of(resolved.facts)
     return {
         "cg_m": numbers(cg_m) if len(resolved.columns.parts) else None,
-        "brackets": [mark for one in held for mark in _bracket_marks(one)],
+        "brackets": [_bracket_mark(point) for one in held for point in wall_points(one, root)],
         "wind_centres": [
             {"assembly": resolved.assemblies[row].key, "at_m": numbers(blown.at_m[0, i])}
             for group, blown in zip(groups, wind.groups, strict=True)
@@ -226,22 +228,13 @@ def _amount(amount: Amount, kind: str) -> float | None:
     return float(amount.value) if amount.kind == kind else None
 
 
-def _bracket_marks(held: HeldSet) -> Iterator[dict[str, Any]]:
-    """Return where each bracket is, its greatest characteristic pull-out, and shear at most.
-
-    The greatest level and upright shear are taken as if they came together.
-    """
-    for bracket in held.brackets:
-        worst = {row.component: row.value for row in held.service if row.bracket == bracket.key}
-        level, upright = (
-            max((abs(value) for name, value in worst.items() if name.startswith(names)), default=0)
-            for names in (("shear",), ("down", "uplift"))
-        )
-        across, up, out = bracket.root_m
-        yield {
-            "bracket": bracket.key,
-            "at_m": [across, up, out],
-            "bears_m": [across, up, bracket.bears_m],
-            "pull_out_n": worst.get(PULL_OUT),
-            "shear_n": math.hypot(level, upright) if worst else None,
-        }
+def _bracket_mark(point: WallPoint) -> dict[str, Any]:
+    """Return where a bracket meets the wall, its greatest characteristic pull-out and shear."""
+    return {
+        "bracket": f"{point.bracket} stay" if point.of_stay else point.bracket,
+        "of_stay": point.of_stay,
+        "at_m": list(point.at_m),
+        "bears_m": list(point.bears_m),
+        "pull_out_n": known(point.pull_out_n),
+        "shear_n": known(point.shear_n),
+    }

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from estimator.stages.plate_figures import FixingLoad, Found, Governing, InCombination, OnWall, Pair
-from estimator.stages.plating import Plated, Plates
+from estimator.stages.plating import Plated, Plates, StayPoint
 from estimator.stages.recording_arms import source_record
 from estimator.stages.recording_loads import known, numbers
 from estimator.supports.fixings import PROOF_TESTS, proof_tests
@@ -58,8 +58,13 @@ def _plated(one: Plated) -> dict[str, Any]:
         "area_from": one.area_from,
         "missing": one.missing,
         "found": None if one.found is None else _found(one.found),
-        "stay": None if one.stay is None else {k: _pair(v) for k, v in one.stay._asdict().items()},
+        "stay": _point(one.stay),
+        "own": _point(one.own),
     }
+
+
+def _point(point: StayPoint | None) -> dict[str, Any] | None:
+    return None if point is None else {k: _pair(v) for k, v in point._asdict().items()}
 
 
 def _found(found: Found) -> dict[str, Any]:

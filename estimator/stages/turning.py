@@ -21,7 +21,6 @@ from estimator.stages.outlining import Outliner
 from estimator.stages.posing import carried, pose_of
 from estimator.stages.turning_wind import (
     WINDWARD,
-    Side,
     face_words,
     hollow_torque,
     pressure_from,
@@ -29,7 +28,8 @@ from estimator.stages.turning_wind import (
     vane_words,
 )
 from estimator.stages.weighing import Weights
-from estimator.supports import hands, movers
+from estimator.supports import movers
+from estimator.supports.hands import NO_SIDE, Side, ice_torque, wind_torque
 from estimator.supports.vanes import Vane
 from estimator.wind.charts import rectangle_coefficient
 from estimator.wind.coefficients import flat_plate
@@ -272,7 +272,11 @@ def _wind_cases(
     stated = weather.stated_pa is not None
     below = None if stated else upright_share(weather, float(mover.axle_m[1]), face)
     exposed = _Exposed(face, edge, square_pa, along_pa, twist_rad, words, below)
-    ice = _ice_case(face[0], resolved.facts.number("ice_thickness", 0.0))
+    ice = _ice_case(
+        face[0],
+        resolved.facts.number("ice_thickness", 0.0),
+        resolved.facts.number("ice_density", GLAZE_KG_M3),
+    )
     return (*_torques(exposed, mover.assembly.axis), *ice), [
         (
             "torque of wind is an envelope of simple mechanisms: no published rule for a hand was "
@@ -295,24 +299,26 @@ def _torques(exposed: _Exposed, axis: str) -> tuple[Torque, ...]:
     return (
         Torque(
             "wind square to a flat blade",
-            _net(square_pa, 0.0, face),
+            wind_torque(square_pa * 0.0, *face),
             square_deg,
             "the force is parallel to the axle, whatever the balance",
         ),
         Torque(
             "blade twisted, even wind",
-            _net(square_pa, twisted, face),
+            wind_torque(square_pa * twisted, *face),
             square_deg,
             f"{twist}; {even}",
         ),
         Torque(
             "blade twisted, gust on the blade alone",
-            _net(square_pa, twisted, face[:1]),
+            wind_torque(square_pa * twisted, face[0]),
             square_deg,
             f"{twist}; {gust}",
         ),
-        Torque(f"{edge_on}, even", _net(along_pa, along, edge), None, even),
-        Torque(f"{edge_on}, on the blade alone", _net(along_pa, along, edge[:1]), None, gust),
+        Torque(f"{edge_on}, even", wind_torque(along_pa * along, *edge), None, even),
+        Torque(
+            f"{edge_on}, on the blade alone", wind_torque(along_pa * along, edge[0]), None, gust
+        ),
         *_upright(exposed, axis, (twisted, along)),
         Torque(HOLLOW, *_hollow(edge, along_pa)),
     )
@@ -339,26 +345,17 @@ def _upright(exposed: _Exposed, axis: str, drags: tuple[float, float]) -> Iterat
         ("blade twisted", drags[0], exposed.face, WINDWARD[axis].square_deg, exposed.square_pa),
         ("edge wind", drags[1], exposed.edge, None, exposed.along_pa),
     ):
-        lower = sides[1]._replace(area_m2=share * sides[1].area_m2)
-        torque_nm = _net(pressure_pa, drag, (sides[0], lower))
+        torque_nm = wind_torque(pressure_pa * drag, *sides, tail_share=share)
         yield Torque(f"{words}, blade upright", torque_nm, side_deg, why)
 
 
-def _ice_case(blade: Side, ice_m: float) -> tuple[Torque, ...]:
+def _ice_case(blade: Side, ice_m: float, ice_kg_m3: float) -> tuple[Torque, ...]:
     """Return the torque of ice on the blade's face alone, none without ice."""
     if not ice_m > 0:
         return ()
-    torque_nm = hands.face_ice_torque(blade.area_m2, blade.radius_m, ice_m, GLAZE_KG_M3)
-    why = f"{1000 * ice_m:g} mm of glaze, blade level"
+    torque_nm = ice_torque(blade, ice_m, ice_kg_m3)
+    why = f"{1000 * ice_m:g} mm of ice, blade level"
     return (Torque(ICE, torque_nm, None, why),)
-
-
-def _net(pressure_pa: float, coefficient: float, sides: Sequence[Side]) -> float:
-    """Return the size of the torque of a blade and, against it, its tail."""
-    radius_m = np.array([side.radius_m for side in sides])
-    radius_m[1:] *= -1.0
-    areas_m2 = np.array([side.area_m2 for side in sides])
-    return abs(hands.parts_in_wind(pressure_pa, coefficient, areas_m2, radius_m)[0])
 
 
 def _sides(mover: _Mover, resolved: Resolved, outliner: Outliner) -> _Sides:
@@ -409,7 +406,7 @@ def _halves(outline: shapely.Geometry) -> tuple[Side, Side]:
 
 def _side(outline: shapely.Geometry, sign: float) -> Side:
     if shapely.is_empty(outline) or not shapely.area(outline) > 0:
-        return Side(0.0, 0.0, 0.0)
+        return NO_SIDE
     points_m = sign * shapely.get_coordinates(outline)[:, 0]
     return Side(
         float(shapely.area(outline)),

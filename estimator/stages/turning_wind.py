@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from estimator.resolve.weather import Weather
 from estimator.stages.blowing_rules import Pressure
-from estimator.supports.hands import ECCENTRICITY
+from estimator.supports.hands import ECCENTRICITY, Side, face_wind, wind_torque
 from estimator.supports.vanes import Vane
 from estimator.wind import asce7, en1991, walls
 from estimator.wind.handbook import drag
@@ -73,19 +73,6 @@ def _apart(one_deg: float, other_deg: float) -> float:
     return abs((one_deg - other_deg + 180.0) % 360.0 - 180.0)
 
 
-class Side(NamedTuple):
-    """An outline on one side of the axle: its area, how far out its middle is, how far it goes."""
-
-    area_m2: float
-    radius_m: float
-    reach_m: float
-
-    @property
-    def moment_m3(self) -> float:
-        """Return its area moment about the axle."""
-        return self.area_m2 * self.radius_m
-
-
 def face_words(face: tuple[Side, Side], push_pa: float) -> str:
     """Return what wind square to the plane of turning does beside turning: nothing of it turns.
 
@@ -93,11 +80,7 @@ def face_words(face: tuple[Side, Side], push_pa: float) -> str:
         face: Blade and tail, seen along the axle.
         push_pa: Pressure times the coefficient of the face.
     """
-    blade, tail = face
-    force_n = push_pa * (blade.area_m2 + tail.area_m2)
-    root_nm = push_pa * blade.moment_m3
-    width_m = blade.area_m2 / blade.reach_m if blade.reach_m > 0 else 0.0
-    twist_nm = push_pa * blade.area_m2 * ECCENTRICITY * width_m
+    force_n, root_nm, twist_nm = face_wind(*face, push_pa)
     return (
         f"wind square to its face pushes {force_n:.3g} N along the axle, bends the blade at the "
         f"axle by {root_nm:.3g} N m and, {ECCENTRICITY:g} of the width off its middle, twists it "
@@ -111,8 +94,8 @@ def hollow_torque(edge: tuple[Side, Side], pressure_pa: float) -> tuple[float, s
     The blade takes the wind in its hollow, the tail on its back, as a cup wheel does.
     """
     into, onto = drag("trough, hollow to the wind"), drag("trough, round to the wind")
-    torque_nm = pressure_pa * (into.value * edge[0].moment_m3 - onto.value * edge[1].moment_m3)
-    return abs(torque_nm), (
+    torque_nm = wind_torque(pressure_pa * into.value, *edge, tail_share=onto.value / into.value)
+    return torque_nm, (
         f"{into.value:.2f} into the hollow of the blade, {onto.value:.2f} on the back of the tail "
         "(handbook)"
     )

@@ -132,14 +132,6 @@ def tip_flexibility(length_m: float, section: ArmSection, e_pa: float, g_pa: flo
     return flexibility
 
 
-def tip_stiffness(length_m: float, section: ArmSection, e_pa: float, g_pa: float) -> Floats:
-    """Return the action that each unit movement of an arm's tip calls up, (6, 6) float.
-
-    Arguments and errors as `tip_flexibility`, of which this is the inverse.
-    """
-    return np.asarray(linalg.inv(tip_flexibility(length_m, section, e_pa, g_pa)))
-
-
 def carried(offset_m: float) -> Floats:
     """Return the movement further out for each unit movement of a point of a stiff arm.
 

@@ -5,6 +5,7 @@ brackets that hardly give it is the continuous beam of the textbooks. The body b
 and is stiff in stretch, shear and twist; its axis runs through the middle of the brackets' points.
 """
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -13,9 +14,11 @@ from scipy import linalg
 
 from estimator.supports.arms import moved
 from estimator.supports.sharing import held_body
-from estimator.supports.stays import GAUSS_POINTS
 
 Floats = NDArray[np.float64]
+
+GAUSS_POINTS = (0.5 - math.sqrt(1 / 12), 0.5 + math.sqrt(1 / 12))
+"""Places in a length of 1 at which the mean of any cubic is its mean over the length."""
 
 
 class Beam(NamedTuple):
@@ -31,15 +34,10 @@ class Beam(NamedTuple):
     bending_nm2: float | Floats
 
 
-def beam_sharing(
-    points_m: Floats,
-    stiffness: Floats,
-    beam: Beam,
-    at_m: Floats,
-    half_length_m: Floats,
-    action: Floats,
+def beam_influence(
+    points_m: Floats, stiffness: Floats, beam: Beam, at_m: Floats, half_length_m: Floats
 ) -> Floats:
-    """Return what loads on a body that bends along a row do to each bracket.
+    """Return what each unit action of loads on a body that bends along a row does to each bracket.
 
     Args:
         points_m: (n, 3) float: where each bracket meets the body.
@@ -47,11 +45,11 @@ def beam_sharing(
         beam: How the body bends.
         at_m: (m, 3) float: middle of each load.
         half_length_m: (m,) float: how far it spreads evenly along the row, each way; 0 at a point.
-        action: (m, 6) float: force and couple of each load, about its middle.
 
     Returns:
-        (m, n, 6) float: action on each bracket at its point, in equilibrium with the loads.
-        `moved` takes it to the wall.
+        (m, n, 6, 6) float: times a load's force and couple about its middle, the action on each
+        bracket at its point. Those of all brackets are in equilibrium with the load; `moved` takes
+        them to the wall.
 
     Raises:
         MechanismError: The brackets leave the body free to move.
@@ -60,17 +58,6 @@ def beam_sharing(
     References:
         Force method: brackets and loads act on a free bar (`_bent`), which moves as a whole to
         where forces and moments add up to nothing.
-    """
-    influence = beam_influence(points_m, stiffness, beam, at_m, half_length_m)
-    return np.asarray(np.einsum("mnij,mj->mni", influence, action))
-
-
-def beam_influence(
-    points_m: Floats, stiffness: Floats, beam: Beam, at_m: Floats, half_length_m: Floats
-) -> Floats:
-    """Return the action on each bracket for each unit action of a load: (m, n, 6, 6) float.
-
-    Arguments and errors as `beam_sharing`. Worth keeping where many loads act in the same places.
     """
     _require(beam)
     body = held_body(points_m, stiffness)

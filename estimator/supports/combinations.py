@@ -15,12 +15,7 @@ from operator import attrgetter
 from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
-import numpy as np
-from numpy.typing import NDArray
-
 from estimator.supports.asce_lines import LETTERS, LINES, Line
-
-Effect = TypeVar("Effect", float, NDArray[np.float64])
 
 
 class Kind(StrEnum):
@@ -109,13 +104,6 @@ class Combination:
     permanent_factor: float
     variable_factors: Mapping[str, float]
     weight_ratio: float = 1.0
-
-    def effect(self, permanent: Effect, variable: Mapping[str, Effect]) -> Effect:
-        """Return the combined effect of characteristic effects, numbers or arrays alike."""
-        total = self.permanent_factor * permanent
-        for action, factor in self.variable_factors.items():
-            total = total + factor * variable[action]
-        return total
 
 
 class _Expression(NamedTuple):

@@ -6,18 +6,23 @@ and everything stands in one stance, which is one position of each mover.
 """
 
 from collections.abc import Mapping, Sequence
+from math import prod
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from estimator.supports.combinations import Combination
-from estimator.supports.envelope import ABSENT
 from estimator.supports.slackening import NO_STATE, consistent_state
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 Whole = NDArray[np.intp]
+
+AT_ONCE = 5_000_000
+"""Numbers that are held at once where every case has to be looked at by itself."""
+ABSENT = -1
+"""Case of a cause that a combination leaves out."""
 
 
 class Answers(NamedTuple):
@@ -123,38 +128,58 @@ def _furthest_one_way(answers: Answers, combination: Combination, directions: Fl
     """Return the furthest of one combination, every case with what works in it."""
     names = list(answers.cases)
     ours = [a for a, name in enumerate(names) if name in combination.variable_factors]
-    brackets = answers.permanent.shape[2]
-    total, crossed = _crossed(answers, combination, [names[a] for a in ours])
-    wide = total[..., brackets * 6 :]
-    chosen = consistent_state(wide, answers.at_work)
-    held = chosen != NO_STATE
-    acting = total[chosen, np.arange(len(chosen)), : brackets * 6]
-    acting = np.where(held[:, np.newaxis], acting, 0.0).reshape(-1, 1, brackets, 6)
-    along = _along(acting, directions)[:, :, 0]
-    along = np.where(held[np.newaxis, :, np.newaxis], along, -np.inf)
-    place = along.argmax(axis=1)
-    stance, *cases = np.unravel_index(place, crossed)
-    every = np.full((len(names), *place.shape), ABSENT, dtype=np.intp)
+    crossed = (
+        answers.permanent.shape[1],
+        *(answers.cases[names[a]].shape[2] for a in ours),
+    )
+    shape = directions.shape[:2]
+    best, state = np.full(shape, -np.inf), np.zeros(shape, dtype=np.intp)
+    at, unheld = np.zeros(shape, dtype=np.intp), 0
+    # All cases crossed with one another are too many to hold at once.
+    block = max(1, AT_ONCE // directions[..., 0].size)
+    for start in range(0, prod(crossed), block):
+        numbers = np.arange(start, min(start + block, prod(crossed)))
+        places = np.unravel_index(numbers, crossed)
+        chosen, acting = _as_it_works(answers, combination, [names[a] for a in ours], places)
+        held = chosen != NO_STATE
+        unheld += int((~held).sum())
+        along = _along(acting[:, np.newaxis], directions)[:, :, 0]
+        along[:, ~held] = -np.inf
+        place = along.argmax(axis=1)
+        value = _taken(along, place, 1)
+        better = value > best
+        best[better], state[better] = value[better], chosen[place][better]
+        at[better] = numbers[place][better]
+    stance, *cases = np.unravel_index(at, crossed)
+    every = np.full((len(names), *shape), ABSENT, dtype=np.intp)
     if ours:
         every[ours] = np.array(cases)
-    return Furthest(_taken(along, place, 1), stance, chosen[place], every, np.array((~held).sum()))
+    return Furthest(best, np.asarray(stance), state, every, np.array(unheld))
 
 
-def _crossed(
-    answers: Answers, combination: Combination, names: Sequence[str]
-) -> tuple[Floats, tuple[int, ...]]:
-    """Return all cases of a combination in each state (t, m, 6 n + o), and what m is made of."""
-    states, stances = answers.permanent.shape[:2]
-    flat = answers.permanent.reshape(states, stances, -1)
-    total = combination.permanent_factor * np.concatenate([flat, answers.carried_permanent], -1)
-    total = total.reshape(states, stances, *(1,) * len(names), -1)
-    for place, name in enumerate(names):
-        answer = answers.cases[name]
-        flat = answer.reshape(*answer.shape[:3], -1)
-        both = np.concatenate([flat, answers.carried[name]], axis=-1)
-        others = tuple(2 + k for k in range(len(names)) if k != place)
-        total = total + combination.variable_factors[name] * np.expand_dims(both, others)
-    return total.reshape(states, -1, total.shape[-1]), total.shape[1:-1]
+def _as_it_works(
+    answers: Answers, combination: Combination, names: Sequence[str], places: Sequence[Whole]
+) -> tuple[Whole, Floats]:
+    """Return the state (m,) of the one-way parts in each case, and the actions in it (m, n, 6).
+
+    Args:
+        answers: To every cause.
+        combination: Factors.
+        names: Of the causes that it takes.
+        places: Stance, then case of each of those causes, (m,) each.
+    """
+    stance, *cases = places
+    factors = [combination.variable_factors[name] for name in names]
+    carried = combination.permanent_factor * answers.carried_permanent[:, stance]
+    for name, factor, case in zip(names, factors, cases, strict=True):
+        carried = carried + factor * answers.carried[name][:, stance, case]
+    chosen = consistent_state(carried, answers.at_work)
+    held = np.where(chosen == NO_STATE, 0, chosen)
+    acting = combination.permanent_factor * answers.permanent[held, stance]
+    for name, factor, case in zip(names, factors, cases, strict=True):
+        acting = acting + factor * answers.cases[name][held, stance, case]
+    acting[chosen == NO_STATE] = 0.0
+    return chosen, acting
 
 
 def _factors(answers: Answers, combination: Combination) -> list[float]:

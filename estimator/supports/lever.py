@@ -3,6 +3,9 @@
 The lever rule: what hangs between two neighbours is shared between those two alone. Beyond the
 last support the end span's lever goes on, so that its neighbour is lifted. It is the opposite
 limit to a rigid body, and asks nothing of the brackets' stiffness.
+
+Only what acts square to the row has a lever. What twists the body about the row, or pushes it
+along the row, comes from beyond the last support into that one alone.
 """
 
 from typing import NamedTuple
@@ -89,17 +92,18 @@ def lever_sharing(
     half_length_m: Floats,
     moment_nm: Floats,
 ) -> Floats:
-    """Return what loads on a row of brackets do to the wall at each, by the lever rule.
+    """Return what loads on a row of brackets do to each, by the lever rule.
 
     A bracket takes its share of each load as a cantilever: the load's distance from the
-    bracket square to the row goes into the moment at the wall. A couple about the row is
-    shared like a force; a couple about the other two axes becomes a pair of forces on the
-    supports of its span. With a single place of support everything goes there. Brackets one
-    above the other at one place of the row share what comes there by the same rule along the
-    axis they are spread on, so that its moment pulls on the top one and pushes on the bottom.
+    bracket square to the row goes into the moment there. A couple about the row is
+    shared like a force, but for the lever beyond the last support; a couple about the other two
+    axes becomes a pair of forces on the supports of its span. With a single place of support
+    everything goes there. Brackets one above the other at one place of the row share what comes
+    there by the same rule along the axis they are spread on, so that its moment pulls on the top
+    one and pushes on the bottom.
 
     Args:
-        points_m: (n, 3) float: wall-face middle of each bracket.
+        points_m: (n, 3) float: where each bracket meets the body.
         axis: The row runs along this one: 0 across, 1 up, 2 out.
         force_n: (m, 3) float.
         at_m: (m, 3) float: middle of each load.
@@ -107,7 +111,8 @@ def lever_sharing(
         moment_nm: (m, 3) float: couple that comes with the load, about its middle.
 
     Returns:
-        (m, n, 6) float: force and moment on the wall, in equilibrium with the loads.
+        (m, n, 6) float: action on each bracket at its point, in equilibrium with the loads.
+        `moved` takes it to the wall.
     """
     stations = _stations(points_m[:, axis])
     middles_m = np.array([points_m[members].mean(axis=0) for members in stations])
@@ -125,6 +130,19 @@ def lever_sharing(
     return actions
 
 
+def parts_a_station(positions_m: Floats, there: NDArray[np.bool_]) -> bool:
+    """Return whether a place of the row has lost some of its supports, but not all of them.
+
+    What is left of a pair would have to hold the couple that the pair shared, as if the body had
+    no other support to twist against: no answer, so the lever rule is not asked then.
+
+    Args:
+        positions_m: (n,) float: supports along the row.
+        there: (n,) bool: which take part.
+    """
+    return any(there[some].any() and not there[some].all() for some in _stations(positions_m))
+
+
 def _along_row(
     points_m: Floats,
     axis: int,
@@ -135,25 +153,48 @@ def _along_row(
 ) -> Floats:
     """Return the actions of loads on brackets that stand one behind the other along an axis."""
     along = np.eye(3)[axis]
-    positions_m = points_m[:, axis]
-    shares = lever_shares(positions_m, at_m[:, axis], half_length_m)
-    slopes = lever_slopes(positions_m, at_m[:, axis], half_length_m)
+    loads = points_m[:, axis], at_m[:, axis], half_length_m
+    shares, slopes = lever_shares(*loads), lever_slopes(*loads)
+    held, held_slopes = _held_shares(*loads)
     # A pair of forces q apart by one unit of length along the row makes the couple along x q.
     pair_n = np.cross(moment_nm, along)
-    on_each_n = (
-        shares[..., np.newaxis] * force_n[:, np.newaxis]
-        + slopes[..., np.newaxis] * pair_n[:, np.newaxis]
-    )
-    # What lever and pair leave over: the couple about the row and, with one support, the rest.
-    beside_m = at_m[:, axis] - shares @ positions_m
-    left_nm = (
-        np.cross(beside_m[:, np.newaxis] * along, force_n)
-        + moment_nm
-        - (slopes @ positions_m)[:, np.newaxis] * np.cross(along, pair_n)
-    )
-    square_m = (at_m[:, np.newaxis] - points_m) * (1 - along)
-    actions = np.concatenate([on_each_n, shares[..., np.newaxis] * left_nm[:, np.newaxis]], axis=-1)
-    return moved(actions, square_m)
+    square_n = force_n * (1 - along)
+    on_each_n = _outer(shares, square_n) + _outer(slopes, pair_n) + _outer(held, force_n * along)
+    # As a cantilever each bracket takes what it is given where the load is, but for the lever.
+    beside_m = (at_m[:, np.newaxis] - points_m) * (1 - along)
+    without_lever_n = _outer(held, force_n) + _outer(held_slopes, pair_n)
+    moments_nm = np.cross(beside_m, without_lever_n)
+    # What is left over: the couple about the row and, with one place of support, the rest.
+    so_far = np.concatenate([on_each_n, moments_nm], axis=-1)
+    whole = moved(np.concatenate([force_n, moment_nm], axis=-1), at_m)
+    left_nm = (whole - moved(so_far, points_m).sum(axis=1))[:, 3:]
+    return np.concatenate([on_each_n, moments_nm + _outer(held, left_nm)], axis=-1)
+
+
+def _outer(shares: Floats, of: Floats) -> Floats:
+    """Return the share (m, n) of each support in vectors (m, 3): (m, n, 3)."""
+    return np.asarray(shares[..., np.newaxis] * of[:, np.newaxis])
+
+
+def _held_shares(
+    positions_m: Floats, centre_m: Floats, half_length_m: Floats
+) -> tuple[Floats, Floats]:
+    """Return shares and slopes of what has no lever, (m, n) each: beyond an end all goes there."""
+    row = _row(positions_m)
+    stations_m = row.stations_m
+    if len(stations_m) == 1:
+        shares = np.repeat(row.members, len(centre_m), axis=0)
+        return shares, np.zeros_like(shares)
+    # Spans added beyond both ends hold the parts of a load that hang over.
+    over_m = np.concatenate([stations_m[:1] - 1.0, stations_m, stations_m[-1:] + 1.0])
+    weight, middle_m = _pieces(over_m, centre_m, half_length_m)
+    span_m = np.diff(stations_m)
+    to_right = (middle_m[:, 1:-1] - stations_m[:-1]) / span_m
+    shares = _on_both_ends(weight[:, 1:-1] * (1 - to_right), weight[:, 1:-1] * to_right)
+    shares[:, 0] += weight[:, 0]
+    shares[:, -1] += weight[:, -1]
+    slope = weight[:, 1:-1] / span_m
+    return shares @ row.members, _on_both_ends(-slope, slope) @ row.members
 
 
 def _stations(positions_m: Floats) -> list[NDArray[np.intp]]:

@@ -38,7 +38,19 @@ class RigidBody(NamedTuple):
     scale: Floats
 
 
-def rigid_sharing(points_m: Floats, stiffness: Floats, loads: Floats) -> Floats:
+class RigidShares(NamedTuple):
+    """What m loads on a rigid body do to each of its n brackets.
+
+    Attributes:
+        actions: (m, n, 6) float: on each bracket where it meets the body.
+        movements: (m, n, 6) float: of the body there, movement [m], then rotation [rad].
+    """
+
+    actions: Floats
+    movements: Floats
+
+
+def rigid_sharing(points_m: Floats, stiffness: Floats, loads: Floats) -> RigidShares:
     """Return what a rigid body puts on each of its brackets; small movements.
 
     Args:
@@ -47,7 +59,7 @@ def rigid_sharing(points_m: Floats, stiffness: Floats, loads: Floats) -> Floats:
         loads: (m, 6) float: load cases about the datum, N and N m.
 
     Returns:
-        (m, n, 6) float: action on each bracket at its point. `moved` takes it to the wall.
+        Actions at the brackets' points, which `moved` takes to the wall, and movements.
 
     Raises:
         MechanismError: The brackets leave the body free to move.
@@ -56,23 +68,11 @@ def rigid_sharing(points_m: Floats, stiffness: Floats, loads: Floats) -> Floats:
         Stiffness method for a rigid body: K = sum of B^T k B, with B the movement of a
         bracket's point for a movement of the body.
     """
-    return np.asarray(
-        np.einsum("nij,mnj->mni", stiffness, rigid_movements(points_m, stiffness, loads))
-    )
-
-
-def rigid_movements(points_m: Floats, stiffness: Floats, loads: Floats) -> Floats:
-    """Return how a rigid body on brackets moves where it meets each of them.
-
-    Arguments and errors as `rigid_sharing`.
-
-    Returns:
-        (m, n, 6) float: movement [m], then rotation [rad], the same for all brackets.
-    """
     body = held_body(points_m, stiffness)
     about_centre = moved(loads, -body.centre_m) * body.scale
     movement = linalg.solve(body.stiffness, about_centre.T, assume_a="pos").T * body.scale
-    return np.asarray(np.einsum("nij,mj->mni", body.carriers, movement))
+    movements = np.einsum("nij,mj->mni", body.carriers, movement)
+    return RigidShares(np.einsum("nij,mnj->mni", stiffness, movements), movements)
 
 
 def held_body(points_m: Floats, stiffness: Floats) -> RigidBody:

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from estimator.supports.mechanisms import MechanismError
-from estimator.supports.sharing import rigid_movements
+from estimator.supports.sharing import rigid_sharing
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -39,17 +39,16 @@ class OneWay(NamedTuple):
     sense: Floats
 
 
-class OneWayShares(NamedTuple):
-    """What a rigid body on brackets with one-way parts does to each.
+class StateShares(NamedTuple):
+    """What loads on a rigid body would do in every state of the one-way parts of its brackets.
 
     Attributes:
-        actions: (m, n, 6) float, at each bracket's point; NaN where nothing holds.
-        state: (m,) int: row of `states_of`; `NO_STATE` where nothing holds.
-        carried_n: (m, k) float: what each one-way thing carries; 0 where it does not work.
+        actions: (s, m, n, 6) float, at each bracket's point; NaN in a state that holds nothing.
+        carried_n: (s, m, k) float: what each one-way part carries, or would carry at once if the
+            same movement found it at work; as `consistent_state` takes it.
     """
 
     actions: Floats
-    state: Whole
     carried_n: Floats
 
 
@@ -118,51 +117,27 @@ def consistent_state(would_carry_n: Floats, at_work: Flags) -> Whole:
     return np.where(agree.any(axis=0), agree.argmax(axis=0), NO_STATE)
 
 
-def one_way_sharing(
+def state_sharing(
     points_m: Floats, stiffness: Floats, one_ways: Sequence[OneWay], loads: Floats
-) -> OneWayShares:
-    """Return what a rigid body puts on each bracket where some parts work one way only.
+) -> StateShares:
+    """Return what a rigid body would put on each bracket in every state of its one-way parts.
 
     Args:
         points_m: (n, 3) float: where each bracket meets the body.
         stiffness: (s, n, 6, 6) float: of every bracket in every state, in the order of
             `states_of`.
         one_ways: (k,) one-way parts, s = 2^k.
-        loads: (m, 6) float: whole load cases about the datum, factored and combined.
-
-    Raises:
-        ValueError: More one-way parts than `MOST`.
-        MechanismError: The brackets leave the body free to move with everything at work.
+        loads: (m, 6) float: about the datum. Within a state everything is proportional to them.
     """
-    at_work = states_of(len(one_ways))
-    movements = _movements(points_m, stiffness)
-    brackets = [one.bracket for one in one_ways]
-    senses = np.array([one.sense for one in one_ways]).reshape(-1, 6)
-    carried_by = np.einsum("slki,ki->slk", movements[:, :, brackets], senses)
-    would_carry_n = loads @ carried_by
-    chosen = consistent_state(would_carry_n, at_work)
-    actions = np.full((len(loads), len(points_m), 6), np.nan)
-    carried_n = np.full((len(loads), len(one_ways)), np.nan)
-    for state in np.unique(chosen[chosen != NO_STATE]):
-        cases = chosen == state
-        by_load = np.einsum("nij,lnj->lni", stiffness[state], movements[state])
-        actions[cases] = np.tensordot(loads[cases], by_load, axes=1)
-        carried_n[cases] = np.where(at_work[state], would_carry_n[state, cases], 0.0)
-    return OneWayShares(actions, chosen, carried_n)
-
-
-def _movements(points_m: Floats, stiffness: Floats) -> Floats:
-    """Return how the body moves at each bracket for six unit loads in each state, (s, 6, n, 6).
-
-    Within a state everything is proportional to the load. NaN where a state holds nothing.
-    """
-    movements = np.full((len(stiffness), 6, len(points_m), 6), np.nan)
-    refusals = []
+    states, cases = len(stiffness), len(loads)
+    actions = np.full((states, cases, len(points_m), 6), np.nan)
+    carried_n = np.full((states, cases, len(one_ways)), np.nan)
     for state, here in enumerate(stiffness):
         try:
-            movements[state] = rigid_movements(points_m, here, np.eye(6))
-        except MechanismError as refusal:
-            refusals.append(refusal)
-    if len(refusals) == len(stiffness):
-        raise refusals[0]
-    return movements
+            shares = rigid_sharing(points_m, here, loads)
+        except MechanismError:
+            continue
+        actions[state] = shares.actions
+        for k, one in enumerate(one_ways):
+            carried_n[state, :, k] = shares.movements[:, one.bracket] @ one.sense
+    return StateShares(actions, carried_n)

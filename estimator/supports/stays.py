@@ -19,8 +19,6 @@ Floats = NDArray[np.float64]
 
 _ABOUT_ACROSS = 3
 """Among six, the turn that a pinned root leaves free."""
-GAUSS_POINTS = (0.5 - math.sqrt(1 / 12), 0.5 + math.sqrt(1 / 12))
-"""Places in a length of 1 at which the mean of any cubic is its mean over the length."""
 
 
 class StayBar(NamedTuple):
@@ -149,48 +147,6 @@ def stay_pull(arm: Arm, stay: StayBar, root: Root = BUILT_IN, at_m: float | None
     unknown = _unknowns(arm, stay, root)
     by_pull, by_turn = _columns(arm, stay, root, arm.length_m if at_m is None else at_m)
     return np.asarray(-unknown.by_pull * by_pull - unknown.by_turn * unknown.turned * by_turn)
-
-
-def as_points(reach_m: float, *kinks_m: float) -> tuple[Floats, Floats]:
-    """Return points on an arm that stand for a load spread evenly along it, such as its weight.
-
-    Movements and pulls by loads at these points, times their lengths, add up to those by the
-    spread load exactly: between kinks they are cubics of where the load is.
-
-    Args:
-        reach_m: The load is spread from the wall face to here.
-        *kinks_m: Where the stay meets the arm, and where the movement is wanted.
-
-    Returns:
-        (p,) float: places from the wall face; (p,) float: length that each stands for.
-
-    References:
-        Gauss's two points, exact for cubics.
-    """
-    bounds_m = np.unique(np.clip((0.0, *kinks_m, reach_m), 0.0, reach_m))
-    lengths_m = np.diff(bounds_m)[:, np.newaxis]
-    at_m = bounds_m[:-1, np.newaxis] + lengths_m * GAUSS_POINTS
-    return at_m.ravel(), np.broadcast_to(lengths_m / len(GAUSS_POINTS), at_m.shape).ravel()
-
-
-def spread_pull(arm: Arm, stay: StayBar, reach_m: float, root: Root = BUILT_IN) -> Floats:
-    """Return the stay's pull for each unit of load spread evenly along the arm, such as its weight.
-
-    Args:
-        arm: To where its load bears.
-        stay: At work.
-        reach_m: The load is spread from the wall face to here: the whole arm.
-        root: How the wall holds arm and stay.
-
-    Returns:
-        (3,) float: N from N/m along (across, up, out).
-
-    Raises:
-        ValueError: A size that cannot be.
-    """
-    places_m, lengths_m = as_points(reach_m, stay.to_m)
-    each = np.array([stay_pull(arm, stay, root, at_m)[:3] for at_m in places_m])
-    return np.asarray(lengths_m @ each)
 
 
 def arm_action(

@@ -4,13 +4,14 @@ Six-number arrays are (across, up, out) of force, then of moment. The arm runs a
 force along out stretches it and the moment about out twists it.
 """
 
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
+Numbers = TypeVar("Numbers", float, NDArray[np.float64])
 
 NO_TWIST = 1e-3
 """A moment about the arm below this part of what bends it counts as none: rounding, not load."""
@@ -120,18 +121,18 @@ def twisted(action: Floats) -> Flags:
     return np.asarray(np.abs(action[..., 5]) > NO_TWIST * bending)
 
 
-def stress_ratio(found: Stresses, yield_pa: float, gamma_m0: float) -> Floats:
-    """Return the stress over the yield, (...) float; NaN where a stress is not known.
+def stress_ratio(von_mises_pa: Numbers, yield_pa: float, gamma_m0: float) -> Numbers:
+    """Return a stress over the yield, (...) float; NaN where a stress is not known.
 
     Args:
-        found: In a section.
+        von_mises_pa: As of `Stresses`.
         yield_pa: Of its metal.
         gamma_m0: Partial factor that the yield is divided by.
 
     References:
         EN 1993-1-1, 6.2.1(5): the square root of expression (6.1).
     """
-    return found.von_mises_pa * gamma_m0 / yield_pa
+    return von_mises_pa * gamma_m0 / yield_pa
 
 
 def euler_load(e_pa: float, second_m4: float, length_m: float) -> float:

@@ -41,11 +41,3 @@ class Vane(NamedTuple):
         """Return whether its mass moment about the spindle is nothing to speak of."""
         out_kgm = (self.tip_kgm**2 + self.aside_kgm**2) ** 0.5
         return bool(out_kgm <= ALIKE * self.mass_m_kg)
-
-
-def turning_torque(vane: Vane, pressure_pa: float, coefficient: float) -> float:
-    """Return the torque that turns a vane which lies square across the wind, N m.
-
-    Above zero it turns the tip downwind.
-    """
-    return pressure_pa * coefficient * (vane.tip_m3 - vane.other_m3)

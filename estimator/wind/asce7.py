@@ -23,6 +23,11 @@ ALTITUDE_PER_M = 0.000119
 """Table 26.9-1, note 2."""
 SIGN_DIRECTIONALITY = 0.85
 """Table 26.6-1: solid and open signs, lattice frames, and components of walls."""
+CHIMNEY_DIRECTIONALITY: Mapping[str, float] = MappingProxyType(
+    {"square": 0.90, "six sides": 0.95, "eight sides": 1.0, "round": 1.0}
+)
+"""Table 26.6-1: chimneys, tanks and similar structures by their section, as in four public codes
+that agree. The worst wind finds a round thing from any side, so nothing is taken off for that."""
 RIGID_GUST_FACTOR = 0.85
 """26.11.1: what is rigid, with a natural frequency of 1 Hz or more (from memory)."""
 

@@ -84,11 +84,19 @@ def signboard(width_m: float, height_m: float, clearance_m: float) -> Board:
     return Board(coefficient, clearance_m + height_m, arm_m)
 
 
-def cautious_board(width_m: float, height_m: float, clearance_m: float) -> Coefficient:
-    """Return the coefficient of a board, no less than a signboard's wherever it stands.
+def cautious_board(
+    width_m: float, height_m: float, clearance_m: float, top_over_middle: float = 1.0
+) -> Coefficient:
+    """Return the coefficient of a board on the pressure at its middle, at least a signboard's.
 
-    As a free-standing wall a wide board near the ground would have less on the whole of it and more
-    at its ends; that it may go by that is from memory, so that it stands beside.
+    A wide board near the ground goes by the larger of that and a free-standing wall, whose pressure
+    is read at its top; that it goes by the wall is from memory.
+
+    Args:
+        width_m: b.
+        height_m: h.
+        clearance_m: z_g.
+        top_over_middle: Pressure at its top over that at its middle.
 
     References:
         EN 1991-1-4:2005, 7.4.3 and 7.4.1.
@@ -96,16 +104,26 @@ def cautious_board(width_m: float, height_m: float, clearance_m: float) -> Coeff
     found = signboard(width_m, height_m, clearance_m).coefficient
     if found.confirmed:
         return found
-    ends = free_standing_wall(width_m, height_m)[0]
+    ends, as_wall = free_standing_wall(width_m, height_m)[0], found.value * top_over_middle
+    wall = f"{found.rule}, times {top_over_middle:.3g} for the pressure at its top"
+    board = "signboard, though wide and near the ground"
+    ways = (
+        (as_wall, wall, found.source),
+        (SIGNBOARD, board, f"{_SIGNBOARD}, outside its conditions"),
+    )
+    (value, rule, source), (less, other, _) = sorted(ways, reverse=True)
     return Coefficient(
-        max(found.value, SIGNBOARD),
-        "signboard, though wide and near the ground",
-        f"{_SIGNBOARD}, outside its conditions",
+        value,
+        rule,
+        source,
         confirmed=False,
         others=(
-            (found.rule, found.value),
-            ("as a free-standing wall, the strip at its end", ends.coefficient),
-            *found.others,
+            (other, less),
+            (
+                "as a free-standing wall, the strip at its end, at its top",
+                ends.coefficient * top_over_middle,
+            ),
+            *found.others[1:],
         ),
     )
 

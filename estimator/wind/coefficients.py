@@ -253,21 +253,6 @@ def sphere(diameter_m: float, clearance_m: float, *, supercritical: bool = False
     )
 
 
-def sphere_uplift(diameter_m: float, clearance_m: float) -> Coefficient:
-    """Return c_f,z of a sphere, upwards, on its disc; zero well clear of the ground.
-
-    References:
-        EN 1991-1-4:2005, 7.10(4), from memory.
-    """
-    near = _near_ground(diameter_m, clearance_m)
-    return Coefficient(
-        SPHERE_UPLIFT if near else 0.0,
-        "sphere, upwards",
-        f"EN 1991-1-4:2005, 7.10, {_MEMORY}",
-        confirmed=False,
-    )
-
-
 def _near_ground(diameter_m: float, clearance_m: float) -> bool:
     require_positive(diameter_m=diameter_m)
     return clearance_m < diameter_m / 2

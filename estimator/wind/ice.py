@@ -128,7 +128,7 @@ def grown_m2(added_m2: tuple[float, float], direction_rad: Numbers) -> Numbers:
 
 
 def iced_wind(
-    pressure_pa: float, coefficient: float, iced_area_m2: float, thickness_m: float
+    pressure_pa: float, coefficient: float, iced_area_m2: float, reduction: float
 ) -> float:
     """Return the wind in N on an outline that ice has widened, at the pressure that goes with ice.
 
@@ -136,6 +136,6 @@ def iced_wind(
         pressure_pa: Peak pressure without ice.
         coefficient: Force coefficient; ice is taken not to change it.
         iced_area_m2: Outline with the ice on.
-        thickness_m: Of the ice, which says how much of the pressure counts.
+        reduction: How much of the pressure counts, as its class says or somebody else.
     """
-    return ice_class(thickness_m).reduction * pressure_pa * coefficient * iced_area_m2
+    return reduction * pressure_pa * coefficient * iced_area_m2

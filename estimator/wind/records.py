@@ -84,23 +84,3 @@ class Placed(NamedTuple):
     coefficient: float
     right_m: float
     up_m: float
-
-
-class Load(NamedTuple):
-    """Wind force on one assembly in one case, characteristic.
-
-    Attributes:
-        direction_deg: Side the wind comes from: 0 the street, 90 the right.
-        case: Sense and place of the force, in words.
-        force_n: (across, up, out).
-        point_m: Where it acts, from the datum.
-        moment_nm: About the datum, right-hand rule.
-        reason: Why this case is looked at.
-    """
-
-    direction_deg: float
-    case: str
-    force_n: Vector
-    point_m: Vector
-    moment_nm: Vector
-    reason: str

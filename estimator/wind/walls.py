@@ -9,7 +9,7 @@ The zones and coefficients of 7.2.2 were read in public places that agree: a tra
 ones. The bound e/5 and the heights are from memory.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from math import cos, inf, radians
 from types import MappingProxyType
 from typing import NamedTuple
@@ -18,24 +18,22 @@ import numpy as np
 
 from estimator.wind.boards import SIGNBOARD
 from estimator.wind.charts import rectangle_coefficient, require_positive
-from estimator.wind.figures import (
-    OFFSET_NAMES,
-    as_vector,
-    eccentric_points,
-    moment_about,
-    travel,
-)
+from estimator.wind.figures import travel
 from estimator.wind.handbook import drag
-from estimator.wind.records import Coefficient, FloatArray, Load, Numbers, Vector
+from estimator.wind.records import Coefficient, FloatArray, Numbers
 
 BEHIND_TOLERANCE = 1e-9
 """Rounding of 90 degrees in radians must not put it behind the wall."""
 FRICTION = 0.04
-"""EN 1991-1-4:2005, 7.5, Table 7.10, surfaces with ribs or folds: from memory."""
+"""EN 1991-1-4:2005, 7.5, Table 7.10, surfaces with ripples, ribs or folds, as in a public
+transcription of the tables of SS EN 1991-1-4:2009. Steel Buildings in Europe, Part 3, 8.2.2, prints
+0.03 for it."""
 ALONG_WALL = 1.3
+"""As a closed body: engineering judgement."""
 SENSES = ((-1.0, "pressed to the wall"), (1.0, "pulled off the wall"))
 EDGE_PARTS = 5.0
-"""7.2.2(2), Figure 7.5: zone A ends at e/5 from the corner. From memory."""
+"""7.2.2(2), Figure 7.5: zone A ends at e/5 from the corner, as coded in a public program for zones
+of the same shape, and from memory."""
 
 
 class Standing(NamedTuple):
@@ -74,15 +72,11 @@ class Face(NamedTuple):
 
     Attributes:
         front_area_m2: Outline from the street.
-        width_m: Level width of that outline.
         side_area_m2: Outline along the wall.
-        middle_m: Middle of the outlines, from the datum.
     """
 
     front_area_m2: float
-    width_m: float
     side_area_m2: float
-    middle_m: Vector
 
 
 class CornerZone(NamedTuple):
@@ -119,10 +113,24 @@ def reaches(stands: str, direction_deg: float) -> bool:
     return STANDINGS[stands].from_behind or not from_behind
 
 
+def top_height(top_height_m: float) -> ReferenceHeight:
+    """Return the height at which EN 1991-1-4 reads the pressure on bars, parts added up one by one.
+
+    References:
+        EN 1991-1-4:2005, 7.6, 7.7, 7.8, 7.9.2 and 7.11: the highest point of the section looked at,
+        from memory. Boards (7.4.3) and balls (7.10) are read at their middle, which is less.
+    """
+    return ReferenceHeight(
+        top_height_m,
+        "its top, as for bars, the highest point of what is looked at (EN 1991-1-4 7.6 to 7.9 and "
+        "7.11, from memory)",
+    )
+
+
 def reference_height(
     stands: str, middle_height_m: float, building_height_m: float | None
 ) -> ReferenceHeight:
-    """Return the height at which EN 1991-1-4 reads the pressure.
+    """Return the height at which EN 1991-1-4 reads the pressure on a board, or at a wall.
 
     Args:
         stands: A key of ``STANDINGS``.
@@ -199,6 +207,18 @@ def assumed_on_wall(others: tuple[tuple[str, float], ...] | None = None) -> Coef
     )
 
 
+class Along(NamedTuple):
+    """What drags a thing along the wall it hangs against.
+
+    Attributes:
+        drag: On its side outline.
+        friction: On its front outline, c_fr.
+    """
+
+    drag: Coefficient
+    friction: float = FRICTION
+
+
 def assumed_along_wall() -> Coefficient:
     """Return the drag coefficient along a wall, on the side outline, until one is entered."""
     return Coefficient(
@@ -211,6 +231,10 @@ def assumed_along_wall() -> Coefficient:
             ("long block, EN 1991-1-4 Figure 7.23", float(rectangle_coefficient(10.0))),
         ),
     )
+
+
+ASSUMED_ALONG = Along(assumed_along_wall())
+"""Until somebody enters either."""
 
 
 def corner_zone(
@@ -283,7 +307,7 @@ def edge_notes(
 
 
 def wall_forces(
-    face: Face, pressure_pa: float, normal: float, along: float, directions_rad: Numbers
+    face: Face, pressure_pa: float, normal: float, along: Along, directions_rad: Numbers
 ) -> FloatArray:
     """Return the forces on what hangs against a wall, (..., 2, 3) in N: pressed, then pulled off.
 
@@ -294,7 +318,7 @@ def wall_forces(
         face: The outlines.
         pressure_pa: Peak pressure.
         normal: Coefficient on the front outline.
-        along: Coefficient on the side outline.
+        along: Drag on the side outline, friction on the front.
         directions_rad: Sides the wind comes from, none behind the wall.
 
     Raises:
@@ -305,46 +329,10 @@ def wall_forces(
         msg = "wind from behind does not reach what hangs against a wall: keep to 270-0-90 degrees"
         raise ValueError(msg)
     across = wind[..., 0]
-    drag_n = pressure_pa * (along * face.side_area_m2 + FRICTION * face.front_area_m2)
+    dragged_m2 = along.drag.value * face.side_area_m2 + along.friction * face.front_area_m2
+    drag_n = pressure_pa * dragged_m2
     normal_n = pressure_pa * normal * face.front_area_m2
     forces_n = np.zeros((*across.shape, len(SENSES), 3))
     forces_n[..., 0] = (drag_n * across * np.abs(across))[..., np.newaxis]
     forces_n[..., 2] = [sign * normal_n for sign, _ in SENSES]
     return forces_n
-
-
-def wall_loads(
-    face: Face,
-    pressure_pa: float,
-    normal: Coefficient,
-    along: Coefficient,
-    directions_deg: Sequence[float],
-) -> tuple[Load, ...]:
-    """Return every load on what hangs against a wall: direction, sense, and place of the force.
-
-    Args:
-        face: The outlines.
-        pressure_pa: Peak pressure at the reference height, times c_s c_d where that is not 1.
-        normal: On the front outline.
-        along: On the side outline.
-        directions_deg: From 270 by way of 0 to 90.
-
-    Raises:
-        ValueError: If a direction lies behind the wall.
-    """
-    directions_rad = np.deg2rad(np.asarray(directions_deg, dtype=np.float64))
-    forces_n = wall_forces(face, pressure_pa, normal.value, along.value, directions_rad)
-    points_m = eccentric_points(face.middle_m, face.width_m, 0.0)
-    return tuple(
-        Load(
-            float(direction_deg),
-            f"{sense}, {place}",
-            as_vector(force_n),
-            as_vector(point_m),
-            as_vector(moment_about((0.0, 0.0, 0.0), point_m, force_n)),
-            f"{normal.rule}; along the wall: {along.rule}",
-        )
-        for direction_deg, both_n in zip(directions_deg, forces_n, strict=True)
-        for (_, sense), force_n in zip(SENSES, both_n, strict=True)
-        for place, point_m in zip(OFFSET_NAMES, points_m, strict=True)
-    )

@@ -9,8 +9,6 @@ from hypothesis.extra import numpy as hnp
 
 from estimator.geometry.bodies import (
     Body,
-    body_of,
-    inertia_about_axis,
     inertia_from_second,
     joined,
     joined_by_group,
@@ -27,6 +25,12 @@ coordinates = st.floats(-10, 10)
 places = hnp.arrays(float, (4, 3), elements=coordinates)
 masses = hnp.arrays(float, 4, elements=st.floats(0.01, 100))
 angles = hnp.arrays(float, 3, elements=st.floats(-7, 7))
+
+
+def body_of(mass_kg, region):
+    """Return masses spread evenly over the regions of n parts."""
+    mass = np.asarray(mass_kg, float) + np.zeros_like(region.size)
+    return Body(mass, region.middle_m, mass[..., None, None] * region.second_m2)
 
 
 def points(mass_kg, centre_m):
@@ -154,13 +158,6 @@ def test_scattered_copies_are_smeared_over_their_line():
     together = set_out(one, copies("scattered", 10, spread_m=2.0))
 
     assert together.second_kgm2[0, 0] == pytest.approx(1.0 * 2.0**2 / 12)
-
-
-def test_inertia_about_an_axle_is_that_of_the_tensor_and_the_arm():
-    """A block on an axle 2 m to its left, which points out."""
-    about = inertia_about_axis(a_block(), axis=(0, 0, 5), through_m=(-2, 0, 1))
-
-    assert about == pytest.approx([3 * (2.25 + 0.64) / 12 + 3 * 4.0])
 
 
 def test_a_capsule_is_a_rod_and_two_domes():

@@ -6,6 +6,7 @@
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -21,6 +22,7 @@ from estimator.geometry.silhouettes import (
     loops,
     silhouettes,
     united,
+    united_by_group,
     view,
 )
 
@@ -265,3 +267,13 @@ def test_one_piece_is_its_own_hull():
     triangle = Chunks(np.array([[[[0.0, 0, 0], [1, 0, 0], [0, 1, 0]]]]))
 
     assert area_and_middle(silhouettes(triangle, FRONT))[0] == pytest.approx([0.5])
+
+
+def test_groups_are_united_each_for_itself():
+    """Two unit squares half over one another cover 1.5; a group of none covers nothing."""
+    squares = shapely.box([0.0, 5.0, 0.5], 0.0, [1.0, 6.0, 1.5], 1.0)
+    together = united_by_group(squares, np.array([2, 0, 2]), 3)
+
+    assert shapely.area(together) == pytest.approx([1.0, 0.0, 1.5])
+    assert together[2].equals(united(squares[[0, 2]]))
+    assert len(united_by_group(squares[:0], np.zeros(0, dtype=np.intp), 0)) == 0

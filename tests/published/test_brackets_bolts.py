@@ -29,7 +29,7 @@ def test_shear_per_bolt(name, half_mm, force_n, arm_mm, shears_kn, tol_kn):
     springs = np.tile(np.diag([1e8, 1e8, 1e8, 0, 0, 0]), (4, 1, 1))
     load = np.array([[0, -force_n, 0, 0, 0, -force_n * arm_mm / 1e3]])
 
-    shear_n = np.linalg.norm(rigid_sharing(points_m, springs, load)[0, :, :2], axis=1)
+    shear_n = np.linalg.norm(rigid_sharing(points_m, springs, load).actions[0, :, :2], axis=1)
 
     assert np.linalg.norm(group_shear(points_m[:, :2], load[0]), axis=1) == pytest.approx(shear_n)
     far, near = shear_n[:2] / 1e3, shear_n[2:] / 1e3

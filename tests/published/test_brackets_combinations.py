@@ -51,7 +51,8 @@ from estimator.supports.combinations import (
     check_pair,
     combinations,
 )
-from estimator.supports.envelope import Responses, envelope
+from estimator.supports.extremes import ABSENT, Answers, furthest
+from estimator.supports.slackening import states_of
 
 PRESSING = MappingProxyType({"wind": 6.0, "snow": 2.0})
 LIFTING = MappingProxyType({"wind": -6.0, "snow": 2.0})
@@ -94,12 +95,20 @@ ASCE_CASES = [
 ]
 
 
+def effect(combination, permanent, variable):
+    """Return the combined effect of characteristic effects, numbers or arrays alike."""
+    factors = combination.variable_factors
+    return combination.permanent_factor * permanent + sum(
+        factor * variable[cause] for cause, factor in factors.items()
+    )
+
+
 @pytest.mark.parametrize(("rule", "factors", "name", "variable", "expected"), EN_CASES)
 def test_combination_of_en_1990(rule, factors, name, variable, expected):
     """[SBE] and [WEE]: a sum of products of printed factors, so rounding only."""
     found = {c.name: c for c in combinations(["wind", "snow"], factors, rule)}
 
-    assert found[name].effect(10.0, variable) == pytest.approx(expected, abs=1e-9)
+    assert effect(found[name], 10.0, variable) == pytest.approx(expected, abs=1e-9)
 
 
 # The floors are reduced for their number, and in its line by 6.10a the roof with them.
@@ -117,7 +126,7 @@ def test_column_of_the_worked_examples(rule, name, roof, expected, tolerance):
     found = {c.name: c for c in combinations(["floors", "roof"], COLUMN, rule)}
 
     variable = {"floors": 0.6 * 2237.5, "roof": roof}
-    assert found[name].effect(5553.6, variable) == pytest.approx(expected, abs=tolerance)
+    assert effect(found[name], 5553.6, variable) == pytest.approx(expected, abs=tolerance)
 
 
 WALL = MappingProxyType({"wind": 502.9, "floors": 35.7})
@@ -133,7 +142,7 @@ def test_wall_of_the_worked_examples(name, expected):
     factors = Factors(psi0={"wind": 0.5, "floors": 0.7})
     found = {c.name: c for c in combinations(["wind", "floors"], factors)}
 
-    assert found[name].effect(214.6 + 50.1, WALL) == pytest.approx(expected, abs=0.15)
+    assert effect(found[name], 214.6 + 50.1, WALL) == pytest.approx(expected, abs=0.15)
 
 
 @pytest.mark.parametrize(("rule", "name", "variable", "expected"), ASCE_CASES)
@@ -141,7 +150,7 @@ def test_combination_of_asce_7(rule, name, variable, expected):
     """[NYC] and [A22]: a sum of products of printed factors, so rounding only."""
     found = {c.name: c for c in asce_combinations({"wind": "W", "snow": "S"}, rule)}
 
-    assert found[name].effect(10.0, variable) == pytest.approx(expected, abs=1e-9)
+    assert effect(found[name], 10.0, variable) == pytest.approx(expected, abs=1e-9)
 
 
 def test_strength_level_wind_belongs_to_asce():
@@ -227,7 +236,7 @@ def test_root_actions_of_one_arm(name, case, printed):
     rules = combinations(["wind", "ice"], Factors(psi0={"wind": 0.6, "ice": 0.5}))
     rule = next(c for c in rules if c.name == name)
 
-    found = rule.effect(permanent, {"wind": wind[case], "ice": ice})
+    found = effect(rule, permanent, {"wind": wind[case], "ice": ice})
 
     assert found[:3] == pytest.approx(XYZ_TO_OURS @ printed[:3], abs=1e-3)
     assert found[3:] * 1e3 == pytest.approx(XYZ_TO_OURS @ printed[3:], abs=1e-3)
@@ -238,23 +247,28 @@ def test_governing_combination_of_one_arm():
     permanent, wind, ice = _root_actions()
     rules = combinations(["wind", "ice"], Factors(psi0={"wind": 0.6, "ice": 0.5}))
     strength = [c for c in rules if c.kind is Kind.STRENGTH]
-    responses = Responses.fixed(
-        permanent[np.newaxis], {"wind": wind[:, np.newaxis], "ice": ice[np.newaxis, np.newaxis]}
+    # One state, stance and bracket; the cases of wind and of ice after the stance.
+    causes = {"wind": wind.reshape(1, 1, 4, 1, 6), "ice": ice.reshape(1, 1, 1, 1, 6)}
+    nothing = {cause: np.zeros((*of.shape[:3], 0)) for cause, of in causes.items()}
+    answers = Answers(
+        permanent.reshape(1, 1, 1, 6), causes, states_of(0), np.zeros((1, 1, 0)), nothing
     )
 
-    highest, lowest = envelope([responses], strength)
+    found = furthest(answers, strength, np.concatenate([np.eye(6), -np.eye(6)])[np.newaxis])
 
-    names = [strength[i].name for i in lowest.combination[0]]
-    assert highest.value[0, 2] == pytest.approx(1350.0)
-    assert lowest.value[0, 1] == pytest.approx(-2758.016, abs=1e-3)
+    governing = found.value[:, 0].argmax(axis=0)
+    value = found.value[:, 0].max(axis=0)
+    highest, lowest = value[:6], -value[6:]
+    names = [strength[i].name for i in governing[6:]]
+    assert highest[2] == pytest.approx(1350.0)
+    assert lowest[1] == pytest.approx(-2758.016, abs=1e-3)
     assert names[1] == "6.10 sup: ice leading"
     # Turning about out (X): the weight works against wind from the left, so the favourable
     # weight governs one side (-453.480 N m) and the unfavourable one the other (887.052 N m).
     assert names[5] == "6.10 inf: wind leading"
-    assert lowest.value[0, 5] == pytest.approx(-453.480300, abs=1e-6)
-    assert highest.value[0, 5] == pytest.approx(887.051595, abs=1e-6)
-    assert lowest.cases["wind"][0, 5] == 2
-    assert lowest.cases["ice"][0, 5] == -1
+    assert lowest[5] == pytest.approx(-453.480300, abs=1e-6)
+    assert highest[5] == pytest.approx(887.051595, abs=1e-6)
+    assert found.cases[:, governing[11], 0, 11].tolist() == [2, ABSENT]
 
 
 def test_variation_above_which_a_weight_has_two_values():

@@ -15,9 +15,10 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 
-from estimator.supports.arms import ArmSection, moved, tip_flexibility, tip_stiffness
+from estimator.supports.arms import Arm, ArmSection, moved, tip_flexibility
 from estimator.supports.mechanisms import MechanismError, movement_words
 from estimator.supports.sharing import free_movements, imbalance, rigid_sharing
+from estimator.supports.stays import stayed_tip_stiffness
 
 XYZ_TO_OURS = np.array([[0, 0, -1], [0, 1, 0], [1, 0, 0]])  # across = -Z, up = Y, out = X
 STEEL = (210e9, 81e9)
@@ -85,7 +86,9 @@ class TestSingleCantilever:
         """The inverse of a 6 x 6 flexibility: rounding only."""
         movement = tip_flexibility(*self.ARM) @ self.tip_action
 
-        assert tip_stiffness(*self.ARM) @ movement == pytest.approx(self.tip_action, rel=1e-9)
+        assert stayed_tip_stiffness(Arm(*self.ARM), None) @ movement == pytest.approx(
+            self.tip_action, rel=1e-9
+        )
 
 
 class Sprung(NamedTuple):
@@ -133,7 +136,7 @@ def test_sprung_brackets(case):
     points_m, stiffness = ours(case.points_mm, 1e-3), springs(case.springs)
     loads = load(case.force, case.at_mm)
 
-    found = rigid_sharing(points_m, stiffness, loads)
+    found = rigid_sharing(points_m, stiffness, loads).actions
 
     expected = action(case.printed)
     assert found[0] == pytest.approx(expected, rel=1e-8, abs=1e-8 * np.abs(expected).max())
@@ -146,7 +149,7 @@ def test_two_real_arms_of_different_length():
         (0.9, ArmSection(1470e-6, 1.37e-6, 1.37e-6, 2.17e-6), *STEEL),
         (0.6, ArmSection(1120e-6, 1.6e-6, 0.5e-6, 1.2e-6), *STEEL),  # Iz resists vertical bending
     ]
-    stiffness = np.array([tip_stiffness(*arm) for arm in arms])
+    stiffness = np.array([stayed_tip_stiffness(Arm(*arm), None) for arm in arms])
     points_m = ours([(900, 450, -300), (600, -350, 250)], 1e-3)
     printed = [
         (
@@ -159,7 +162,9 @@ def test_two_real_arms_of_different_length():
         ),
     ]
 
-    at_bearing = rigid_sharing(points_m, stiffness, load((700, -3000, 1600), (820, 100, -20)))
+    at_bearing = rigid_sharing(
+        points_m, stiffness, load((700, -3000, 1600), (820, 100, -20))
+    ).actions
     on_wall = moved(at_bearing[0], np.array([[0, 0, 0.9], [0, 0, 0.6]]))
 
     assert on_wall == pytest.approx(action(printed), rel=1e-8)
@@ -172,7 +177,7 @@ def test_three_two_one_brackets_need_no_stiffness(factors):
     held = np.array([(1, 1, 1, 0, 0, 0), (1, 1, 0, 0, 0, 0), (1, 0, 0, 0, 0, 0)]) * 5000.0
     stiffness = springs(held * np.array(factors)[:, np.newaxis])
 
-    found = rigid_sharing(points_m, stiffness, load((600, -2000, 900), (350, 50, 40)))
+    found = rigid_sharing(points_m, stiffness, load((600, -2000, 900), (350, 50, 40))).actions
 
     expected = ours([(1135, -1391.666667, 900), (165, -608.333333, 0), (-700.0, 0, 0)])
     assert found[0, :, :3] == pytest.approx(expected, abs=1e-6)

@@ -15,16 +15,7 @@ import math
 import numpy as np
 import pytest
 
-from estimator.supports.hands import (
-    Exposure,
-    Hand,
-    blade_ice_torque,
-    edge_wind_torque,
-    face_wind,
-    parts_in_wind,
-    pitched_wind_torque,
-    torque_cases,
-)
+from estimator.supports.hands import Side, face_wind, ice_torque, wind_torque
 from estimator.supports.movers import (
     axle_inertia,
     counterweight_kg,
@@ -34,7 +25,8 @@ from estimator.supports.movers import (
     out_of_balance,
 )
 
-HAND = Hand(blade_m=1.5, tail_m=0.4, width_m=0.12, thickness_m=0.006)
+FACE = Side(1.5 * 0.12, 0.75, 1.5), Side(0.4 * 0.12, 0.2, 0.4)
+EDGE = Side(1.5 * 0.006, 0.75, 1.5), Side(0.4 * 0.006, 0.2, 0.4)
 Q_PA = 1000.0
 OUT = np.array([0.0, 0.0, 1.0])
 AXLE = np.zeros(3)
@@ -64,9 +56,11 @@ def test_edge_wind_on_a_list_of_parts():
     area_m2 = np.array([0.05, 0.06, 0.05, 0.03, 0.04])
     radius_m = np.array([0.2, 0.6, 1.0, 1.4, -0.3])
 
-    found = parts_in_wind(600.0, 1.8, area_m2, radius_m)
+    blade = Side(area_m2[:4].sum(), np.average(radius_m[:4], weights=area_m2[:4]), 1.4)
 
-    assert found == pytest.approx((136.08, 248.4), rel=1e-9)
+    found = wind_torque(600.0 * 1.8, blade, Side(area_m2[4], -radius_m[4], 0.3))
+
+    assert found == pytest.approx(136.08, rel=1e-9)
 
 
 def test_drive_weight_on_a_drum():
@@ -85,36 +79,26 @@ def test_inertia_of_a_slender_hand():
 
 def test_face_wind():
     """[DERIVED] 456 N, 270 N m at the root, 10.8 N m of twist, and no torque at all."""
-    found = face_wind(HAND, 2.0, Q_PA)
-
-    assert found[:3] == pytest.approx((456, 270, 10.8), rel=5e-3)
-    assert found.axle_torque_nm == 0
+    assert face_wind(*FACE, 2.0 * Q_PA) == pytest.approx((456, 270, 10.8), rel=5e-3)
 
 
-@pytest.mark.parametrize(("tail_pa", "torque_nm"), [(Q_PA, 5.64), (0.0, 6.08)])
-def test_edge_wind(tail_pa, torque_nm):
-    """[DERIVED] An even wind, and a gust on the blade alone."""
-    assert edge_wind_torque(HAND, 0.9, Q_PA, tail_pa) == pytest.approx(torque_nm, rel=5e-3)
+MECHANISMS = [
+    ("wind square to a flat hand", FACE, 2.0 * math.sin(0.0), 0.0),
+    ("edge wind, even", EDGE, 0.9, 5.64),
+    ("edge wind, on the blade alone", EDGE[:1], 0.9, 6.08),
+    ("twisted by 2 degrees, even", FACE, 2.0 * math.sin(math.radians(2)), 8.75),
+    ("twisted by 2 degrees, on the blade alone", FACE[:1], 2.0 * math.sin(math.radians(2)), 9.42),
+]
 
 
-@pytest.mark.parametrize(("tail_pa", "torque_nm"), [(Q_PA, 8.75), (0.0, 9.42)])
-def test_pitched_hand(tail_pa, torque_nm):
-    """[DERIVED] A twist of 2 degrees, net of the tail and on the blade alone."""
-    found = pitched_wind_torque(HAND, 2.0, math.radians(2), Q_PA, tail_pa)
+@pytest.mark.parametrize(("mechanism", "sides", "coefficient", "torque_nm"), MECHANISMS)
+def test_wind_on_the_hand(mechanism, sides, coefficient, torque_nm):
+    """[DERIVED] An even wind, and a gust on the blade alone; nothing on a flat hand, exactly."""
+    found = wind_torque(coefficient * Q_PA, *sides)
 
-    assert found == pytest.approx(torque_nm, rel=5e-3)
+    assert found == pytest.approx(torque_nm, rel=5e-3, abs=0), mechanism
 
 
 def test_ice_on_the_blade():
     """[DERIVED] 10 mm of glaze on the face of the blade."""
-    assert blade_ice_torque(HAND, 0.010, 900.0) == pytest.approx(11.9, rel=5e-3)
-
-
-def test_every_case_is_listed():
-    """[DERIVED] The list holds the same torques; the flat hand's is exactly nothing."""
-    exposure = Exposure(Q_PA, 2.0, 0.9, math.radians(2), 0.010, 900.0)
-
-    found = [case.torque_nm for case in torque_cases(HAND, exposure)]
-
-    assert found == pytest.approx([0, 8.75, 9.42, 5.64, 6.08, 11.9], rel=5e-3)
-    assert found[0] == 0
+    assert ice_torque(FACE[0], 0.010, 900.0) == pytest.approx(11.9, rel=5e-3)

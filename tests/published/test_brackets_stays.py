@@ -12,12 +12,10 @@
 import numpy as np
 import pytest
 
-from estimator.supports.arms import Arm, ArmSection, Root, moved
+from estimator.supports.arms import BUILT_IN, Arm, ArmSection, Root, moved
 from estimator.supports.stays import (
     StayBar,
     arm_action,
-    as_points,
-    spread_pull,
     stay_on_wall,
     stay_pull,
     stayed_flexibility,
@@ -29,6 +27,20 @@ STAY = StayBar(0.8, 1.0, 113.09733552923255e-6, 210e9)
 TIP = np.array([0.0, -3000, 0, 0, 0, 0])
 OWN_N_M = np.array([0.0, -120, 0])
 FIXED, PINNED = Root(), Root(pinned=True)
+
+
+def even_points(reach_m, *kinks_m):
+    """Return places that stand for an even load, and their lengths: Gauss, exact between kinks."""
+    bounds_m = np.unique(np.clip((0.0, *kinks_m, reach_m), 0.0, reach_m))
+    middles_m, halves_m = (bounds_m[1:] + bounds_m[:-1]) / 2, np.diff(bounds_m) / 2
+    at, shares = np.polynomial.legendre.leggauss(2)
+    return (middles_m[:, None] + np.outer(halves_m, at)).ravel(), np.outer(halves_m, shares).ravel()
+
+
+def spread_pull(arm, stay, reach_m, root=BUILT_IN):
+    """Return the pull (3,) by an even load of one a metre from the wall face to there."""
+    places_m, lengths_m = even_points(reach_m, stay.to_m)
+    return lengths_m @ [stay_pull(arm, stay, root, at_m)[:3] for at_m in places_m]
 
 
 def pull(root):
@@ -46,7 +58,7 @@ def at_root(root):
 
 def tip_down_mm(root):
     """Return how far the tip sinks."""
-    at_m, lengths_m = as_points(1.2, STAY.to_m, ARM.length_m)
+    at_m, lengths_m = even_points(1.2, STAY.to_m, ARM.length_m)
     own = sum(
         length_m * stayed_flexibility(ARM, STAY, 1.2, m, root)[:, :3] @ OWN_N_M
         for m, length_m in zip(at_m, lengths_m, strict=True)

@@ -14,13 +14,18 @@ import numpy as np
 import pytest
 
 from estimator.supports.arms import Arm, ArmSection, Root, moved
-from estimator.supports.beams import Beam, beam_sharing
+from estimator.supports.beams import Beam, beam_influence
 from estimator.supports.sharing import rigid_sharing
-from estimator.supports.slackening import OneWay, one_way_sharing, states_of, stay_sense
+from estimator.supports.slackening import (
+    OneWay,
+    consistent_state,
+    state_sharing,
+    states_of,
+    stay_sense,
+)
 from estimator.supports.stays import (
     StayBar,
     arm_action,
-    spread_pull,
     stay_on_wall,
     stay_pull,
     stayed_flexibility,
@@ -165,12 +170,14 @@ def test_rods_that_go_slack_under_a_rigid_body(action):
         OneWay(n, stay_sense(k, p)) for n, (k, p) in enumerate(zip(with_rod, pulls, strict=True))
     ]
     stiffness = np.where(states_of(3)[..., None, None], with_rod, without)
-    found = one_way_sharing(points_m, stiffness, ways, moved(np.array(action), middle_m)[None])
+    found = state_sharing(points_m, stiffness, ways, moved(np.array(action), middle_m)[None])
+    state = consistent_state(found.carried_n, states_of(3))[0]
+    pulls_n, actions = found.carried_n[state, 0] * states_of(3)[state], found.actions[state, 0]
 
     rods = np.array([-model.members[f"{n} rod"].axial(0, CASE) for n in range(3)])
-    assert found.carried_n[0] == pytest.approx(rods, rel=1e-5, abs=0.1)
+    assert pulls_n == pytest.approx(rods, rel=1e-5, abs=0.1)
     for n, (arm, rod) in enumerate(zip(ARMS, RODS, strict=True)):
-        at_root = arm_action(rod, found.carried_n[0, n], found.actions[0, n], arm.length_m)
+        at_root = arm_action(rod, pulls_n[n], actions[n], arm.length_m)
         assert -at_root == pytest.approx(values(model, f"{n} root", REACTIONS), rel=1e-5, abs=0.1)
 
 
@@ -194,7 +201,7 @@ def test_rigid_body_on_arms_of_different_length():
 
     arms = [Arm(p[2], s, E_PA, G_PA) for p, s in zip(points_m, sections, strict=True)]
     stiffness = np.array([stayed_tip_stiffness(arm, None) for arm in arms])
-    found = rigid_sharing(points_m, stiffness, moved(force_n, load_m)[None])[0]
+    found = rigid_sharing(points_m, stiffness, moved(force_n, load_m)[None]).actions[0]
 
     expected = np.array([-values(model, f"{n} root", REACTIONS) for n in range(2)])
     assert moved(found, points_m * [0, 0, 1]) == pytest.approx(expected, rel=1e-5, abs=0.02)
@@ -216,7 +223,7 @@ def test_rigid_body_on_unequal_springs():
     model.analyze(sparse=False)
 
     stiffness = np.array([np.diag(k) for k in springs])
-    found = rigid_sharing(points_m, stiffness, moved(force_n, load_m)[None])[0]
+    found = rigid_sharing(points_m, stiffness, moved(force_n, load_m)[None]).actions[0]
 
     moves = np.array([values(model, f"{n}", MOVEMENTS) for n in range(2)])
     assert found == pytest.approx(springs * moves, rel=1e-5, abs=0.02)
@@ -256,7 +263,8 @@ def test_body_that_bends_on_real_arms(bending_nm2):
     half_m = np.array([(right_m - left_m) / 2, 0.0])
     bar = Beam(0, np.array([1.0, bending_nm2, 0.5 * bending_nm2]))
     actions = np.array([(*spread, 0, 0, 0), single])
-    found = beam_sharing(points_m, stiffness, bar, at_m, half_m, actions).sum(axis=0)
+    influence = beam_influence(points_m, stiffness, bar, at_m, half_m)
+    found = np.einsum("mnij,mj->ni", influence, actions)
 
     roots, walls = (
         np.array([values(model, f"{n} {node}", REACTIONS) for n in range(4)])
@@ -295,7 +303,13 @@ def test_propped_arm_in_its_plane(root, once):
     plane.solve()
     theirs_n = plane.get_element_results(3)["Nmax"]
 
-    weight_n = spread_pull(arm, stay, arm.length_m, root)[1] * -120
+    at, shares = np.polynomial.legendre.leggauss(2)  # exact for the cubic of each piece
+    pieces_m = [((a + b) / 2, (b - a) / 2) for a, b in ((0, stay.to_m), (stay.to_m, arm.length_m))]
+    weight_n = -120 * sum(
+        half_m * share * stay_pull(arm, stay, root, middle_m + half_m * place)[1]
+        for middle_m, half_m in pieces_m
+        for place, share in zip(at, shares, strict=True)
+    )
     pull_n = stay_pull(arm, stay, root)[1] * -3000 + weight_n
 
     assert theirs_n == pytest.approx(once, rel=1e-6)
@@ -323,6 +337,7 @@ def test_bar_on_springs_in_its_plane():
     at_m, half_m = np.array([(2.0, 0, 0), (4.2, 0, 0)]), np.array([1.0, 0])
     actions = np.zeros((2, 6))
     actions[:, 1] = -1000, -800
-    found_n = beam_sharing(points_m, stiffness, Beam(0, 4e4), at_m, half_m, actions).sum(axis=0)
+    influence = beam_influence(points_m, stiffness, Beam(0, 4e4), at_m, half_m)
+    found_n = np.einsum("mnij,mj->ni", influence, actions)
 
     assert found_n[:, 1] == pytest.approx(sinks_m * springs_n_m, rel=1e-6)

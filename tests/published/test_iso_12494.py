@@ -12,7 +12,7 @@ from math import pi
 
 import pytest
 
-from estimator.supports.hands import Hand, blade_ice_torque, face_ice_torque
+from estimator.supports.hands import Side, ice_torque
 from estimator.wind.ice import GLAZE_KG_M3, bar_kg_m
 
 DIAMETERS_MM = (10, 30, 100, 300)
@@ -41,8 +41,7 @@ def test_ice_on_rods(table, half_digit):
 
 
 def test_ice_on_one_side_of_a_hand():
-    """[PLATE] 11.9 N m, by the hand's sizes and by its face and middle alike."""
-    by_hand = blade_ice_torque(Hand(1.5, 0.4, 0.12, 0.006), 0.010, GLAZE_KG_M3)
+    """[PLATE] 11.9 N m on the face of a blade 1.5 m long and 0.12 m wide."""
+    blade = Side(1.5 * 0.12, 0.75, 1.5)
 
-    assert by_hand == pytest.approx(11.9, rel=5e-3)
-    assert face_ice_torque(0.18, 0.75, 0.010, GLAZE_KG_M3) == pytest.approx(by_hand, rel=1e-12)
+    assert ice_torque(blade, 0.010, GLAZE_KG_M3) == pytest.approx(11.9, rel=5e-3)

@@ -8,7 +8,9 @@
 import numpy as np
 import pytest
 
-from estimator.geometry.blanks import turned_disc_diameter
+from estimator.geometry.blanks import equal_area_diameter
+from estimator.geometry.measures import Dims
+from estimator.geometry.shapes import measure
 
 SHELLS = [  # diameter, height, blank
     (1.5, 2.0, 3.78),
@@ -19,9 +21,8 @@ SHELLS = [  # diameter, height, blank
 @pytest.mark.parametrize(("diameter", "height", "printed"), SHELLS)
 def test_a_plain_shell(diameter, height, printed):
     """[MH] prints two decimals; equal area of bottom and side."""
-    profile = np.array([(0, 0), (diameter / 2, 0), (diameter / 2, height)])
+    bottom = measure("disc", Dims.of(diameter_m=diameter)).face.size[0]
+    found = equal_area_diameter(bottom + np.pi * diameter * height)
 
-    assert turned_disc_diameter(profile) == pytest.approx(printed, abs=0.006)
-    assert turned_disc_diameter(profile) == pytest.approx(
-        np.sqrt(diameter**2 + 4 * diameter * height)
-    )
+    assert found == pytest.approx(printed, abs=0.006)
+    assert found == pytest.approx(np.sqrt(diameter**2 + 4 * diameter * height))

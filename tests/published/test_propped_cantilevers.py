@@ -12,14 +12,29 @@
 A vertical tie is a stay to a wall point 10 km up, as limber as the tie: upright to 1e-4.
 """
 
+import numpy as np
 import pytest
 
-from estimator.supports.arms import Arm, ArmSection
-from estimator.supports.stays import StayBar, spread_pull, stay_pull
+from estimator.supports.arms import BUILT_IN, Arm, ArmSection
+from estimator.supports.stays import StayBar, stay_pull
 
 E_PA, I_M4 = 200e9, 3e-6
 HIGH_M = 1e4
 SECTION = ArmSection(2e-3, I_M4, I_M4, 4e-6)
+
+
+def even_points(reach_m, *kinks_m):
+    """Return places that stand for an even load, and their lengths: Gauss, exact between kinks."""
+    bounds_m = np.unique(np.clip((0.0, *kinks_m, reach_m), 0.0, reach_m))
+    middles_m, halves_m = (bounds_m[1:] + bounds_m[:-1]) / 2, np.diff(bounds_m) / 2
+    at, shares = np.polynomial.legendre.leggauss(2)
+    return (middles_m[:, None] + np.outer(halves_m, at)).ravel(), np.outer(halves_m, shares).ravel()
+
+
+def spread_pull(arm, stay, reach_m, root=BUILT_IN):
+    """Return the pull (3,) by an even load of one a metre from the wall face to there."""
+    places_m, lengths_m = even_points(reach_m, stay.to_m)
+    return lengths_m @ [stay_pull(arm, stay, root, at_m)[:3] for at_m in places_m]
 
 
 def arm(length_m):

@@ -2,7 +2,8 @@
 
 import pytest
 
-from estimator.reference.factors import factors, find_terrain
+from estimator.reference.factors import factors
+from estimator.wind.en1991 import TERRAIN
 
 
 def test_an_annex_replaces_what_it_changes(library):
@@ -31,22 +32,18 @@ def test_what_the_standard_does_not_list_is_marked(library):
     }
 
 
-def test_terrain_is_found_by_number_and_by_word(library):
-    """z0 and z_min come with it."""
-    terrain = find_terrain(library, "town")
-
-    assert (terrain.key, terrain.roughness_length_m, terrain.min_height_m) == ("IV", 1.0, 10.0)
-    assert find_terrain(library, "ii").name.startswith("low vegetation")
-
-
-def test_an_unknown_terrain_is_a_miss(library):
-    """There is no category V in the Eurocode."""
-    assert find_terrain(library, "V").found == "V"
-
-
 def test_the_yield_goes_with_the_loads(library):
     """AISC 360, from memory: 1 / 0.90 beside strength loads, Omega 1.67 beside unfactored ones."""
     strength, allowable = factors(library, "ASCE"), factors(library, "ASCE ASD")
 
     assert strength["gamma_m0"].value == pytest.approx(1 / 0.90, abs=1e-4)
     assert allowable["gamma_m0"].value == 1.67
+
+
+def test_the_table_of_terrain_is_what_the_rule_takes(library):
+    """z0 and z_min of every category, as they are printed for whoever looks them up."""
+    rows = library.table("terrain").rows
+
+    assert {
+        row.key: (row.need("roughness_length_m"), row.need("min_height_m")) for row in rows
+    } == {key: tuple(terrain) for key, terrain in TERRAIN.items()}

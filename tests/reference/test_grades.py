@@ -12,7 +12,7 @@ from estimator.reference.grades import find_grade, without_zinc
 
 YIELDS = [
     ("S235", 16, 235), ("S235JR", 17, 225), ("S275", 5, 275), ("S275J2H", 40, 265),
-    ("S355", 16, 355), ("S355", 40, 345),
+    ("S355", 16, 355), ("S355", 40, 345), ("S355 galvanised", 5, 355),
 ]  # fmt: skip
 
 

@@ -2,7 +2,8 @@
 
 import pytest
 
-from estimator.reference.shapes import find_shape, shape_rules
+from estimator.geometry.shapes import SHAPES as MEASURED
+from estimator.reference.finding import find_row
 
 SHAPES = [
     *("sheet", "disc", "ring", "sector", "blade", "leaf", "outline", "box", "flat", "rod"),
@@ -15,34 +16,39 @@ COLUMNS = {
 }
 
 
+def columns(row, heading):
+    """Return the columns of the parts sheet that a cell lists."""
+    return {word for group in row.words(heading) for word in group.split()}
+
+
 def test_the_shapes_are_those_of_the_workbook(library):
     """One row a shape, none missing and none besides."""
-    assert list(shape_rules(library)) == SHAPES
+    assert [row.key for row in library.table("shapes").rows] == SHAPES
 
 
 def test_every_column_is_a_heading_of_the_parts_sheet(library):
     """Needed, either and optional columns are written as fields of a part."""
-    for rule in shape_rules(library).values():
-        either = [column for group in rule.either for column in group]
-        assert {*rule.needed, *either, *rule.optional} <= COLUMNS, rule.key
-        assert rule.needed or rule.either, rule.key
+    for row in library.table("shapes").rows:
+        must = columns(row, "needed") | columns(row, "either")
+        assert must | columns(row, "optional") <= COLUMNS, row.key
+        assert must, row.key
 
 
 def test_every_shape_says_where_it_points_and_what_a_face_is(library):
     """One rule for all: along across, facing out."""
-    for rule in shape_rules(library).values():
-        assert (rule.along, rule.faces) == ("across", "out")
-        assert rule.one_face
-        assert rule.formula
+    for row in library.table("shapes").rows:
+        assert (row.text("along"), row.text("faces")) == ("across", "out")
+        assert row.text("one_face")
+        assert row.text("formula")
 
 
 def test_a_hoop_is_a_flat_or_a_round(library):
     """It needs width and depth, or the diameter of the rod it is rolled from."""
-    hoop = find_shape(library, "hoop")
+    hoop = find_row(library.table("shapes"), "hoop", str)
 
-    assert hoop.needed == ("diameter",)
-    assert hoop.either == (("width", "depth"), ("end_diameter",))
-    assert hoop.optional == ("wall",)
+    assert hoop.words("needed") == ("diameter",)
+    assert hoop.words("either") == ("width depth", "end_diameter")
+    assert hoop.words("optional") == ("wall",)
 
 
 @pytest.mark.parametrize(
@@ -51,17 +57,22 @@ def test_a_hoop_is_a_flat_or_a_round(library):
 )
 def test_other_words_for_a_shape(library, typed, key):
     """Words that makers' lists use."""
-    assert find_shape(library, typed).key == key
-
-
-def test_a_miss_shows_the_columns(library):
-    """So that the maker sees which one is meant."""
-    assert find_shape(library, "discs").choices[0] == "disc (diameter)"
-    assert "run (length)" in find_shape(library, "runs").choices
+    assert find_row(library.table("shapes"), typed, str).key == key
 
 
 def test_only_meshes_and_outlines_are_placed_by_their_file(library):
     """Pieces exported together stay together."""
-    placed = {rule.key for rule in shape_rules(library).values() if rule.placed_by == "file"}
+    rows = library.table("shapes").rows
+    placed = {row.key for row in rows if row.text("placed_by") == "file"}
 
     assert placed == {"mesh", "outline"}
+
+
+def test_the_table_asks_for_what_the_program_does(library):
+    """As whoever looks it up reads it: the same shapes, and all that one cannot be without."""
+    rows = {row.key: row for row in library.table("shapes").rows}
+
+    for name, shape in MEASURED.items():
+        assert set(shape.needs) <= columns(rows[name], "needed") | columns(rows[name], "either"), (
+            name
+        )

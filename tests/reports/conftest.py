@@ -144,7 +144,7 @@ def wall_plate(bracket, set_, **changes):
         "bracket": bracket, "set": set_,
         "plate": {"width_m": 0.25, "height_m": 0.35, "thickness_m": 0.012}, "diameter_m": 0.016,
         "area_m2": 156.7e-6, "area_from": "M16, ISO 898-1", "missing": "", "found": None,
-        "stay": None,
+        "stay": None, "own": None,
     } | changes  # fmt: skip
 
 
@@ -154,7 +154,8 @@ PLATES = {
         wall_plate("L1", "ledge", found=plate_found(
             [[-0.085, -0.135], [0.085, -0.135], [-0.085, 0.135], [0.085, 0.135]],
             [3607.2, 0.0, 7555.6, 2952.2], [1000.97, 1342.54, 334.21, 955.07]),
-            stay={"pull": carried(800.0, 600.0, None), "shear": carried(700.0, 650.0, None)}),
+            stay={"pull": carried(800.0, 600.0, None), "shear": carried(700.0, 650.0, None)},
+            own={"pull": carried(50.0, 600.0, None), "shear": carried(0.0, 650.0, None)}),
         wall_plate("L2", "ledge", found=plate_found([[0.0, 0.0]], [400.0], [0.0], turn_nm=372.9)),
         wall_plate("D1", "dial", plate=None, diameter_m=None, area_m2=None, area_from="",
                    missing="not worked out: plate width, height and thickness blank on the"
@@ -706,8 +707,8 @@ def marks():
     return {
         "cg_m": [-0.002, -0.789, 0.18],
         "brackets": [
-            {"bracket": name, "at_m": list(at_m), "bears_m": [at_m[0], at_m[1], 0.11],
-             "pull_out_n": pull_n, "shear_n": shear_n}
+            {"bracket": name, "of_stay": False, "at_m": list(at_m),
+             "bears_m": [at_m[0], at_m[1], 0.11], "pull_out_n": pull_n, "shear_n": shear_n}
             for name, _, at_m, pull_n, shear_n in BRACKETS
         ],
         "wind_centres": [

@@ -117,13 +117,13 @@ def test_where_no_section_will_do(document):
     assert table.heading.endswith("; none is within both, and the heaviest was taken")
 
 
-def test_the_page_has_the_section_between_two_sign_offs(document):
+def test_the_page_has_the_section_under_the_sign_off(document):
     """The numbers of arms never stand without who must sign."""
     page = page_html(document)
     section = page[page.index('<section id="arms">') :]
     section = section[: section.index("</section>")]
 
-    assert section.count(SIGN_OFF) == 2
+    assert section.index(SIGN_OFF) < section.index("Stress ratio")
     for words in ("Stress ratio", "SHS 60x60x4", "galloping", "Euler load", "to choose from"):
         assert words in section
 
@@ -173,6 +173,14 @@ def test_the_sum_where_no_action_is_known(document):
 def test_a_bracket_that_is_not_there(document):
     """The nearest names are told."""
     with pytest.raises(RequestError, match=r"no bracket \"L9\" with an arm; .* L2"):
+        why_text(document, "L9", "arm")
+
+
+def test_a_bracket_whose_row_was_refused(document):
+    """It is there, and says where to look."""
+    document["problems"].append({"severity": "refused", "part": "L9"})
+
+    with pytest.raises(RequestError, match=r'the row "L9" cannot be used; `estimator check`'):
         why_text(document, "L9", "arm")
 
 

@@ -81,26 +81,6 @@ def test_the_half_behind_the_wall_is_drawn_where_wind_comes_from_it(document):
     assert ">180°, behind<" in whole
 
 
-def test_bracket_forces_are_drawn_to_both_sides(document):
-    """Pull to the right, push to the left, on one scale; a bracket without push prints 0 N."""
-    rows = [
-        row
-        for row in document["bracket_envelope"]
-        if row["bracket"] == "D1" or row["component"] == "pull-out"
-    ]
-    svg = charts.bracket_lines(rows)
-    forces = ends(svg, 0.4)
-
-    assert max(f[2] - f[0] for f in forces) > 0 > min(f[2] - f[0] for f in forces)
-    assert "4.07 kN" in figures.plain(svg)
-    assert "0 N" in figures.plain(svg)
-
-
-def test_without_an_envelope_there_is_no_drawing():
-    """Nothing is drawn of nothing."""
-    assert charts.bracket_lines([]) is None
-
-
 def test_a_torque_graph_has_its_ends_on_the_axis(document):
     """The largest torque is written at both ends of the axis, the angles every quarter turn."""
     svg = figures.plain(charts.torque_graph(document["moving"][0]))
@@ -109,16 +89,10 @@ def test_a_torque_graph_has_its_ends_on_the_axis(document):
         assert f">{words}<" in svg
 
 
-def test_a_drawing_with_many_rows_keeps_the_largest_in_order(document):
+def test_a_drawing_with_many_rows_keeps_the_largest_in_order():
     """Sixteen rows fit a sheet; the smallest of thirty are left to the table."""
     spans = [charts.Span(f"row {i}", i, i, i) for i in range(30)]
-    rows = [
-        {**document["bracket_envelope"][0], "bracket": f"B{i}", "value": float(i)}
-        for i in range(30)
-    ]
 
     ranges = charts.range_lines(spans, figures.kilograms, "masses")
-    forces = charts.bracket_lines(rows)
 
     assert re.findall(r">row (\d+)<", ranges) == [str(i) for i in range(30 - charts.MOST_ROWS, 30)]
-    assert re.findall(r">B(\d+)<", forces) == [str(i) for i in range(30 - charts.MOST_ROWS, 30)]

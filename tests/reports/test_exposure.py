@@ -3,7 +3,7 @@
 import pytest
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from estimator.reports import exposure, page, sentences
+from estimator.reports import exposure, figures, page, sentences
 
 
 @pytest.fixture
@@ -68,7 +68,7 @@ def test_galloping_is_said_with_the_factor(document, tube):
     }  # fmt: skip
     (sentence,) = exposure.shaking(document["slender"])
 
-    assert "T31 from 6.62 m/s (a_G 10)" in sentence
+    assert "T31 from 6.62 m/s (a_G 10)" in figures.plain(sentence)
 
 
 def test_a_bar_that_cannot_be_told_is_named(document):
@@ -148,7 +148,7 @@ def test_no_surface_missing_no_sentence(ice):
 def test_the_wind_by_name_and_the_air(document):
     """At 1000 m the standard atmosphere has 1.112 kg/m3: 12.4 % more is used."""
     working = document["working_wind"]
-    assert exposure.winds(working) == [
+    assert [figures.plain(words) for words in exposure.winds(working)] == [
         "A wind of 24.0 m/s, the basic wind speed, is Beaufort 9, strong gale."
     ]
 
@@ -187,21 +187,26 @@ def test_a_wind_to_stop_at_is_never_rounded_up(speed_m_s, printed):
 
 
 def section(document):
-    """Return the section as HTML, by itself."""
+    """Return the sections as HTML, by themselves: lifting, wind to work in, slender and ice."""
     environment = Environment(
         loader=PackageLoader("estimator.reports"), autoescape=True, undefined=StrictUndefined
     )
     environment.filters.update(page._FILTERS)
-    template = environment.get_template("exposure.html")
-    given = exposure.context(document)
-    return template.render(d=document, words=sentences, exposure=exposure, **given)
+    given = {"d": document, "words": sentences, "exposure": exposure}
+    given |= exposure.context(document)
+    return figures.plain(
+        "".join(
+            environment.get_template(f"{name}.html").render(**given)
+            for name in ("lifting", "working_wind", "exposure")
+        )
+    )
 
 
 def test_the_section_without_ice(document):
     """Slender parts, the wind, and lift units by their share."""
     html = section(document)
 
-    assert "Slender parts, ice and working wind" in html
+    assert "Slender parts and ice" in html
     assert "T31" in html
     assert "Ice of" not in html
     assert "stops at m/s" not in html
@@ -216,7 +221,9 @@ def test_the_section_with_everything_but_slender_parts(document, ice):
     document["slender"]["parts"] = []
     html = section({**document, "ice": ice})
 
-    assert "Ice of 6 mm, movers as drawn; no partial factors; the wind is peak charact" in html
+    assert "Ice of 6 mm, movers as drawn; no partial factors; the wind is peak charact" in (
+        figures.plain(html)
+    )
     assert "No bar is more than 10 times as long as it is wide" in html
     assert "stops at m/s" in html
     assert "15.4" in html

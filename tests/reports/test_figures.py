@@ -1,6 +1,7 @@
 """How numbers are printed: the spelling is part of what every report promises."""
 
 import math
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -119,16 +120,19 @@ BESIDE = [
 @pytest.mark.parametrize(("value", "unit", "words"), BESIDE)
 def test_us_units_stand_beside(value, unit, words):
     """By definition: 1 lbf 4.448222 N, 1 psf 47.88026 Pa, 1 mph 0.44704 m/s, 1 ft 0.3048 m."""
-    assert figures.plain(figures.with_us(value, unit)) == words
+    with figures.us_beside():
+        assert figures.plain(figures.quantity(value, unit)) == words
 
 
 PRINTED = [
     (figures.newtons, 4448.222, "4.45 kN (1 000 lb)"),
     (figures.newton_metres, 135.5818, "136 N m (100 lb ft)"),
     (figures.pascals, 1000.0, "1 000 Pa (20.9 psf)"),
-    (figures.kilograms, 45.359237, "45.4 kg (100.0 lb)"),
+    (figures.kilograms, 45.359237, "45.4 kg (100 lb)"),
     (figures.metres, 3.048, "3.05 m (10.0 ft)"),
     (figures.millimetres, 0.254, "254 mm (10.0 in)"),
+    (figures.metres_per_second, 44.704, "44.7 m/s (100 mph)"),
+    (figures.square_metres, 0.9290304, "0.929 m² (10.0 ft²)"),
     (figures.newtons, None, "not known"),
 ]
 
@@ -147,3 +151,80 @@ def test_a_column_has_one_unit():
     with figures.us_beside():
         assert figures.column("N") == (4.448222, "lb")
         assert figures.column("1/s") == (1.0, "1/s")
+
+
+COLUMNS = [
+    (figures.mass, (45.359237,), "45.4", "100"),
+    (figures.mass, (453.59237,), "454", "1 000"),
+    (figures.bare_millimetres, (1.27,), "1 270", "50.00"),
+    (figures.bare_millimetres, (0.0127, 1), "12.7", "0.500"),
+    (figures.bare_fixed, (3.048, "m", 2), "3.05", "10.00"),
+    (figures.bare_fixed, (250.0, "MPa"), "250", "36.3"),
+    (figures.bare, (1.858061, "m²"), "1.86", "20.0"),
+    (figures.bare, (4.214011, "kg m²"), "4.21", "100"),
+    (figures.bare, (1.355818, "N m"), "1.36", "1.00"),
+    (figures.bare, (44.48222, "kN"), "44.5", "10.0"),
+    (figures.bare, (None, "kg"), "not known", "not known"),
+    (figures.spread, (45.359237, 90.718474), "45.4 to 90.7", "100 to 200"),
+    (figures.spread, (45.359237, 90.718474, "kg"), "45.4 to 90.7 kg",
+     "45.4 to 90.7 kg (100 to 200 lb)"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("printer", "given", "metric", "inch"), COLUMNS)
+def test_bare_numbers_are_of_the_unit_at_the_head(printer, given, metric, inch):
+    """By definition: 1 lb 0.45359237 kg, 1 in 25.4 mm; 1 ksi 6.894757 MPa, 1 kip 4448.222 N."""
+    assert figures.plain(printer(*given)) == metric
+    with figures.us_beside():
+        assert figures.plain(printer(*given)) == inch
+
+
+HEADS = [
+    ("mm", "in"),
+    ("kg", "lb"),
+    ("m²", "ft²"),
+    ("kg m²", "lb ft²"),
+    ("MPa", "ksi"),
+    ("Hz", "Hz"),
+]
+
+
+@pytest.mark.parametrize(("metric", "inch"), HEADS)
+def test_a_head_names_the_unit_of_its_column(metric, inch):
+    """What has no US unit keeps its own."""
+    assert figures.plain(figures.head(metric)) == metric
+    with figures.us_beside():
+        assert figures.plain(figures.head(metric)) == inch
+
+
+DIMENSIONS = [
+    (1.3716, "1 372", "4\N{PRIME}-6\N{DOUBLE PRIME}"),
+    (1.37795, "1 378", "4\N{PRIME}-6 1/4\N{DOUBLE PRIME}"),
+    (0.3048, "305", "1\N{PRIME}-0\N{DOUBLE PRIME}"),
+    (0.309563, "310", "1\N{PRIME}-3/16\N{DOUBLE PRIME}"),
+    (0.30479, "305", "1\N{PRIME}-0\N{DOUBLE PRIME}"),
+    (0.0238125, "24", "15/16\N{DOUBLE PRIME}"),
+    (-0.254, "-254", "-10\N{DOUBLE PRIME}"),
+    (-1e-6, "0", "0\N{DOUBLE PRIME}"),
+    (None, "not known", "not known"),
+]
+
+
+@pytest.mark.parametrize(("length_m", "metric", "inch"), DIMENSIONS)
+def test_a_drawing_has_feet_and_inches_to_a_sixteenth(length_m, metric, inch):
+    """Twelve inches make a foot, also where rounding makes them: common practice, no source."""
+    assert figures.plain(figures.dimension(length_m)) == metric
+    with figures.us_beside():
+        assert figures.plain(figures.dimension(length_m)) == inch
+
+
+@given(st.floats(0.0, 50.0))
+def test_feet_and_inches_read_back(length_m):
+    """What is dimensioned differs from the length by half of a sixteenth at most."""
+    with figures.us_beside():
+        words = figures.dimension(length_m).rstrip("\N{DOUBLE PRIME}")
+    feet, _, inches = words.rpartition("\N{PRIME}-")
+    read = sum(float(Fraction(word)) for word in inches.split())
+
+    assert read < 12
+    assert math.isclose(12 * float(feet or 0) + read, length_m / 0.0254, abs_tol=1 / 32 + 1e-6)

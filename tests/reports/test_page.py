@@ -72,18 +72,17 @@ def test_the_same_document_gives_the_same_page(document):
 
 
 def test_sections_stand_in_the_order_of_the_job(document):
-    """What is left out comes before any answer; sources and cautions close."""
+    """What a maker asks comes first, then what the engineer reads in one go; cautions close."""
     headings = re.findall(r"<h2>(.*?)</h2>", page_html(document))
 
     assert headings == [
-        "What is left out", "Summary", "Weights and balance", "Figures from files and maquettes",
-        "Wind", "Forces at each bracket", "Moving parts", "How loads are combined",
-        "Arms of the brackets", "Wall plates and fixings",
-        "Each bracket from the side, with its forces on the wall", "Holes in the wall",
-        "Slender parts, ice and working wind",
-        "Blanks and forming", "Lift units", "Materials to order", "Hours, cost and price",
+        "Summary", "What is left out", "Weights and balance", "Lift units",
+        "Wind to work and lift in", "Moving parts", "Figures from files and maquettes",
+        "Blanks and forming", "Materials to order", "Hours, cost and price",
         "Ways of building it, side by side", "If it were larger or smaller",
-        "What you have not told me, what was assumed, and what was answered",
+        "For the engineer", "Wind", "Slender parts and ice", "How loads are combined",
+        "Forces at each bracket", "Arms of the brackets", "Wall plates and fixings",
+        "Each bracket from the side", "Holes in the wall", "What you have not told me",
         "Facts of the job", "Sources and dates", "Cautions",
     ]  # fmt: skip
 
@@ -94,18 +93,43 @@ def section(page, name):
 
 
 @pytest.mark.parametrize(
-    "name", ["summary", "brackets", "elevations", "holes", "register", "cautions"]
+    "name",
+    [
+        "summary",
+        "options",
+        "sizes",
+        "engineer",
+        "wind",
+        "combinations",
+        "brackets",
+        "arms",
+        "plates",
+        "elevations",
+        "holes",
+        "register",
+        "cautions",
+    ],
 )
 def test_the_engineer_is_named_beside_the_numbers(document, name):
-    """In the summary and beside the bracket numbers, word for word."""
-    assert SIGN_OFF in section(page_html(document), name)
+    """Directly below the heading, before any number of the wind, the brackets or the wall."""
+    assert re.match(
+        rf'\s*<h2>[^<]*</h2>\s*<strong class="sign">{SIGN_OFF}', section(page_html(document), name)
+    )
+
+
+@pytest.mark.parametrize("name", ["brackets", "arms", "plates"])
+def test_the_engineer_is_named_in_tables_that_run_on(document, name):
+    """A table head is printed again on every sheet the table runs on to."""
+    text = section(page_html(document), name)
+
+    assert re.search(rf'<thead>\s*<tr><th class="signing"[^>]*>{SIGN_OFF}', text)
 
 
 def test_the_engineer_is_named_in_the_title_block(document):
     """The first sheet may be printed alone."""
     page = page_html(document)
 
-    assert SIGN_OFF in page[page.index('class="title"') : page.index('id="left-out"')]
+    assert SIGN_OFF in page[page.index('class="title"') : page.index('id="summary"')]
 
 
 def test_words_that_would_approve_are_never_printed(document):
@@ -213,11 +237,11 @@ def test_a_line_for_each_assembly_in_the_wind(document):
 
 
 def test_what_other_rules_give_is_a_note(document):
-    """The same of three assemblies, so it is said once, and each line has its number."""
+    """It stands with the coefficient it is beside, not with the pressure as well."""
     text = section(page_html(document), "wind")
 
-    assert text.count("other rules would give signboard, 7.4.3: 1.80") == 1
-    assert len(re.findall(r'<td class="b">1, 2</td>', text)) == 3
+    assert "would give signboard" not in text
+    assert "Coefficient note 1: " in text
 
 
 def test_a_part_of_the_wind_that_needs_no_note_has_none(document):
@@ -371,26 +395,26 @@ def test_the_page_has_the_size_of_the_jobs_paper(document, paper, size):
 
 
 def test_the_wind_is_drawn_of_what_catches_most(document):
-    """Of thirty assemblies the twenty with the largest force are drawn; all are in the matrix."""
+    """Of thirty assemblies the five with the largest force are drawn; all are in the matrix."""
     load = document["wind"]["loads"][0]
     document["wind"]["loads"] = [
         {**load, "assembly": f"A{i}", "force_n": [0.0, 0.0, 10.0 + i]} for i in range(30)
     ]
     text = section(page_html(document), "wind")
 
-    assert re.findall(r"Wind on A(\d+) by direction", text) == [str(i) for i in range(10, 30)]
+    assert re.findall(r"Wind on A(\d+) by direction", text) == [str(i) for i in range(25, 30)]
     assert text.count('<tr class="first">') == 30
 
 
 def test_no_type_is_smaller_than_seven_points(document):
-    """9 points for what is read, 7 for what is looked up; in drawings 1 pt is 0.3528 mm."""
+    """8.5 points for what is read, 7 for what is looked up; in drawings 1 pt is 0.3528 mm."""
     page = page_html(document)
     points = [float(size) for size in re.findall(r"font(?:-size)?: ([\d.]+)pt", page)]
     drawn = [float(size) * 72 / 25.4 for size in re.findall(r'font-size="([\d.]+)"', page)]
 
     assert min(points) == 7
     assert min(drawn) >= 7
-    assert {size for size in points if size < 9} == {7}
+    assert "body { margin: 0; font: 8.5pt" in page
 
 
 def test_ways_of_building_stand_side_by_side(document):
@@ -523,3 +547,20 @@ def test_sheets_without_a_row_are_not_counted(document):
     document["rows"]["maquette"] = dict.fromkeys(document["rows"]["job"], 0)
 
     assert "maquette" not in section(page_html(document), "left-out")
+
+
+def test_a_job_in_inches_has_no_metric_column(document):
+    """US units at the head of every column; the bare numbers below are theirs: 152 kg is 335 lb."""
+    document["job"]["show_units"] = document["job"]["site"] | {"value": "inch"}
+    page = page_html(document)
+    heads = re.findall(r'<th class="n">([^<]*)', page)
+
+    assert "centre across in" in heads
+    assert "mass lb" in heads
+    assert not [
+        words
+        for words in heads
+        if re.search(r"\b(mm|kg|m²|MPa|m/s|N\N{NARROW NO-BREAK SPACE}m|m)$", words)
+    ]
+    assert re.search(r'<td class="b">ledge</td>.*?<td class="n">335</td>', page)
+    assert "ft and in; lb or kip" in page

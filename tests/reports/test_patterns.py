@@ -175,7 +175,7 @@ def test_a_drawing_says_what_its_dimensions_do_not(blanks):
 def test_the_page_has_the_section(document):
     """The table, the warning, the drawings and what forming does."""
     html = page_html(document)
-    section = html[html.index('<section id="blanks">') : html.index('<section id="lift-units">')]
+    section = html[html.index('<section id="blanks">') : html.index('<section id="order">')]
 
     assert section.count("<tr>") == 4
     assert section.count("<svg") == 2

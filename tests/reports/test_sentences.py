@@ -59,6 +59,7 @@ def test_what_is_not_known_is_not_said(document):
         widest=[],
         assemblies=[], lift_units=[], bracket_envelope=[], bracket_sets=[],
         marks={**document["marks"], "brackets": []},
+        plates={**document["plates"], "brackets": []},
         options_table=[],
         wind={**document["wind"], "loads": []},
         cost={**document["cost"], "mean": None, "price_lines": []},
@@ -170,6 +171,19 @@ def test_an_empty_list_says_so_instead_of_nothing_weighs_nothing(document):
     assert not any("centre of gravity" in words for words in sentences.summary(document))
 
 
+def test_a_stay_and_its_arm_are_told_apart(document):
+    """Where the stay pulls the arm pushes: their sum is not what either of them does."""
+    marks = document["marks"]["brackets"]
+    marks.append(marks[0] | {"bracket": "L1 stay", "of_stay": True, "pull_out_n": 9000.0})
+    (plated,) = (one for one in document["plates"]["brackets"] if one["bracket"] == "L1")
+    plated["stay"]["pull"] |= {"pull_n": 9900.0, "sharing": "placed"}
+    told = " ".join(figures.plain(words) for words in sentences.summary(document))
+
+    assert "pull on the wall is 9.00 kN at the stay of bracket L1." in told
+    assert "With partial factors the pull is 9.90 kN at the stay of bracket L1 (" in told
+    assert "; each load at its own place along the arm)." in told
+
+
 def test_a_pull_without_any_wind_says_so(document):
     """Without a pressure the largest pull is only that of the weights."""
     document["wind"]["loads"] = []
@@ -193,9 +207,11 @@ def test_a_wind_at_strength_level_is_not_called_characteristic(document):
 
 
 def test_who_works_in_inches_has_pounds_beside(document):
-    """Forces and pressures in US units after the metric ones."""
+    """Masses, places, forces and pressures in US units after the metric ones."""
+    assert not sentences.in_inches(document)
     document["job"]["show_units"] = document["job"]["site"] | {"value": "inch"}
-    told = " ".join(figures.plain(words) for words in sentences.summary(document))
+    with figures.us_beside(wanted=sentences.in_inches(document)):
+        told = " ".join(figures.plain(words) for words in sentences.summary(document))
 
     assert "6.94 kN (1 561 lb), characteristic, on dial" in told
     assert "812 Pa (17.0 psf)" in told

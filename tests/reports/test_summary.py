@@ -1,5 +1,7 @@
 """The answer in the terminal."""
 
+import re
+
 from estimator.reports.sentences import SIGN_OFF
 from estimator.reports.summary import MOST_LINES, summary_text
 
@@ -13,7 +15,9 @@ def test_the_summary_reads_as_plain_text(document):
     """Title first, the engineer last; no character that a plain terminal cannot show."""
     text = summary_text(document)
 
-    assert text.startswith("Tide dial, harbour library gable, issue C of 2026-05-11, copper, 2026-05-12\n")
+    assert text.startswith(
+        "Tide dial, harbour library gable, issue C of 2026-05-11, copper, 2026-05-12\n"
+    )
     assert flat(text).endswith(SIGN_OFF)
     assert "  ledge                                     152 kg   126 to 181\n" in text
     assert max(len(line) for line in text.splitlines()) <= 88
@@ -82,3 +86,14 @@ def test_a_job_without_a_title_has_its_file_name(document):
     document["option"] = ""
 
     assert summary_text(document).startswith("tide-dial.xlsx, 2026-05-12\n")
+
+
+def test_who_works_in_inches_reads_pounds(document):
+    """152 kg is 335 lb: in the list alone, in the sentences beside the kilograms."""
+    document["job"]["show_units"] = document["job"]["site"] | {"value": "inch"}
+    text = summary_text(document)
+
+    assert "  ledge                                     335 lb   278 to 399\n" in text
+    assert "6.94 kN (1 561 lb)" in flat(text)
+    assert re.search(r"\d kg \(\d+ lb\)", flat(text))
+    assert not re.search(r"\d kg(?! \()", flat(text))

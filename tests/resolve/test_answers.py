@@ -327,7 +327,10 @@ WRONG = [
     ),
     (
         "coefficient | dial | 14 |",
-        'answers!C2 (coefficient): "14" is more than 5\n    wanted: a plain number without a unit',
+        (
+            'answers!C2 (coefficient): "14" is more than 5\n'
+            "    wanted: a plain number without a unit, from 0 to 5"
+        ),
     ),
     (
         "terrain | dial | II |",

@@ -160,17 +160,6 @@ def test_a_family_that_cannot_be_tried(resolved, said):
     assert found.accounts["brackets"].refused == 1
 
 
-@pytest.mark.parametrize(("grade", "yield_mpa"), [
-    ("S275", 275), ("", 235), ("S355 galvanised", 355), ("stainless 316", 220),
-    ("aluminium 6082", math.nan),
-])  # fmt: skip
-def test_the_yield_of_a_grade(resolved, grade, yield_mpa):
-    """By its grade and thickness; nothing is made up for one the tables do not have."""
-    (bracket,) = resolved(_sheets(WHOLE.replace("S275", grade))).brackets
-
-    assert bracket.yield_pa == pytest.approx(yield_mpa * 1e6, nan_ok=True)
-
-
 MISSING = [
     ("reach", "E", "300 mm", "how far the arm reaches from the wall face"),
     ("section", "G", "SHS 60x60x4", "a section of the arm, such as SHS 60x60x4"),
@@ -237,6 +226,19 @@ WRONG = [
             "    wanted: the grade of a metal, such as S275\n"
             "    type the grade of a metal"
         ),
+    ),
+    *(
+        (
+            WHOLE.replace("280 mm", bears),
+            (
+                "brackets!F2 (B1): there is no arm where the load bears\n"
+                "    wanted: where the load bears on the arm: more than zero, no further than its "
+                "reach\n"
+                "    look at it and at the reach, both from the wall face; blank is the end of the "
+                "arm"
+            ),
+        )
+        for bears in ("0 mm", "-20 mm", "301 mm")
     ),
     (
         WHOLE.replace("| 10 mm", "| 300 mm"),
@@ -355,3 +357,17 @@ def test_a_bracket_knows_its_plate_its_fixings_and_its_stage(resolved):
         np.array([(-40, -70), (40, -70), (-40, 0), (40, 0), (-40, 70), (40, 70)]) / 1000
     )
     assert (bracket.stage, bracket.grade, bracket.metal) == ("1 ledge", "S275", "mild steel")
+
+
+def test_a_set_with_more_rests_than_can_be_tried_is_refused(resolved, said):
+    """Each choice of those at work is tried, which doubles with each: six are the most."""
+    rows = [BARE.replace("B1", f"B{n}").replace("pin", "rests") for n in range(1, 8)]
+    found, fewer = resolved(_sheets(*rows)), resolved(_sheets(*rows[:6]))
+
+    assert said(found, "refused").splitlines()[:3] == [
+        "brackets!B2 (B1): 7 rests and stays of the set main work one way only",
+        "    wanted: no more than 6 in one set, as each choice of them is tried",
+        "    split the set, take stays as struts of tube, or say that some hold down: welded, pin",
+    ]
+    assert (len(found.brackets), found.accounts["brackets"].refused) == (0, 7)
+    assert (len(fewer.brackets), said(fewer, "refused")) == (6, "")

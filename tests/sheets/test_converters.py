@@ -202,7 +202,7 @@ REFUSALS = [
     ("parts", "count", "", "four", '"four" is not a plain number', COUNT, ""),
     ("parts", "count", "", Percent(0.5), '"50 %" is not a plain number', COUNT, ""),
     ("parts", "count", "", math.inf, '"inf" is not a plain number', COUNT, ""),
-    ("parts", "relief", "", 0.9, '"0.9" is less than 1', PLAIN, ""),
+    ("parts", "relief", "", 0.9, '"0.9" is less than 1', f"{PLAIN}, from 1 to 5", ""),
     (
         "parts", "price_each", "", "12,50", '"12,50" is not a plain number', PLAIN,
         'type "12.50", with a point',
@@ -242,8 +242,8 @@ REFUSALS = [
     ),
     ("parts", "count", "", 250000.0, '"250000" is more than 100000', COUNT, ""),
     ("parts", "price_each", "", 2e9, '"2000000000" is more than 1000000000', PLAIN, ""),
-    ("parts", "relief", "", 50.0, '"50" is more than 5', PLAIN, ""),
-    ("assemblies", "coefficient", "", 12.0, '"12" is more than 5', PLAIN, ""),
+    ("parts", "relief", "", 50.0, '"50" is more than 5', f"{PLAIN}, from 1 to 5", ""),
+    ("assemblies", "coefficient", "", 12.0, '"12" is more than 5', f"{PLAIN}, from 0 to 5", ""),
     ("parts", "length", "mm", 0.001, '"0.001 mm" is less than 0.01 mm', LENGTH, ""),
     (
         "parts", "cut_away", "", "120 %", '"120 %" is more than 100 %',

@@ -10,7 +10,6 @@ from estimator.shop.price import (
     Cost,
     Terms,
     build_up,
-    cost_per_billable_day,
     labour_cost,
     margin_of,
     mark_up_of,
@@ -125,14 +124,3 @@ def test_the_price_is_the_sum_of_its_steps(costs, overhead, contingency, tax):
 def test_two_people_for_a_day_are_two_days_of_pay():
     """By hand: 2 people x 8 h x 25."""
     assert labour_cost(2, known(8.0), known(25.0)).likely == 400.0
-
-
-def test_overhead_joins_the_day_before_profit():
-    """By hand: (20,000 x 1.1 + 8,000) over 150 days is 200 a day."""
-    assert cost_per_billable_day(20_000, [0.1], 150, overhead=8_000) == pytest.approx(200.0)
-
-
-def test_a_year_without_paid_days_has_no_rate():
-    """Division by no days."""
-    with pytest.raises(ValueError, match="days that are paid for"):
-        cost_per_billable_day(20_000, [], 0)

@@ -450,3 +450,37 @@ def test_why_the_structural_factor_is_one_is_told(blow):
 
     assert "c_s c_d = 1: 5 m is below 15 m" in "\n".join(blow(BOARD, job=job).notes)
     assert "c_s c_d" not in "\n".join(blow(BOARD, job=entered).notes)
+
+
+@pytest.mark.parametrize(
+    ("typed", "drag", "friction"),
+    [({}, 1.3, 0.04), ({"drag along wall": "2.0", "friction along wall": "0.01"}, 2.0, 0.01)],
+)
+def test_what_drags_along_a_wall_can_be_typed(blow, typed, drag, friction):
+    """1.3 is judgement and 0.04 for ribs (EN 1991-1-4 Table 7.10): both give way to what is typed.
+
+    1 kPa on 0.2 m2 seen along the wall and 2 m2 from the street.
+    """
+    wind = blow(BOX, job=STATED | typed, stands="off wall")
+
+    along_n = 1000 * (drag * 0.2 + friction * 2.0)
+    assert wrench(wind)[case(90.0)][0] == pytest.approx(-along_n)
+    assert wrench(wind)[case(270.0, sense=1)][0] == pytest.approx(along_n)
+
+
+def test_a_wide_board_near_the_ground_is_no_less_than_a_wall(blow):
+    """8 x 3.5 m, 0.25 m up, terrain II: strips of a wall at its top, 3.75 m, exceed 1.80 at 2 m.
+
+    EN 1991-1-4:2005, 7.4.1, Table 7.9, l/h 2.29: 2.3 to 0.3 h, 1.4 to 2 h, 1.2 beyond.
+    """
+    job = {"basic wind speed": "24 m/s", "datum height": "2 m"}
+    board = BOARD | {"length": "8 m", "width": "3.5 m"}
+    found = wrench(blow(board, job=job, stands="free"))[case(0.0)]
+
+    def peak_pa(height_m):
+        turbulence = 1 / math.log(height_m / 0.05)
+        return (1 + 7 * turbulence) * 0.625 * (24 * 0.19 / turbulence) ** 2
+
+    wall_n = peak_pa(3.75) * 3.5 * (2.3 * 1.05 + 1.4 * 5.95 + 1.2 * 1.0)
+    assert -found[2] == pytest.approx(wall_n)
+    assert wall_n > 1.80 * peak_pa(2.0) * 28.0

@@ -256,8 +256,9 @@ def test_the_larger_of_both_sharings_governs(held, across_m):
             worst = pick(f * actions[key][c] for actions in both for f in factors)
             found = pick(by_name[sharing, key, component] for sharing in ("rigid", "lever"))
             assert found == pytest.approx(worst, rel=1e-9, abs=1e-9)
-            assert pick(governs[key, component], worst + (1e-9 if side else -1e-9)) == (
-                governs[key, component]
+            assert (
+                pick(governs[key, component], worst + (1e-9 if side else -1e-9))
+                == (governs[key, component])
             )
 
 

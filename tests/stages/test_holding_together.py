@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from estimator.resolve.records import ExtraLoad
-from estimator.stages.holding_together import together
+from estimator.stages.holding_together import MOST_LOADS, MOST_SETS, left_out, together
 
 SAID = [
     ([], []),
@@ -52,3 +52,42 @@ def test_every_pair_that_may_act_together_does(said):
     assert {(i, k) for case in more for i in case for k in case if i < k} == pairs
     assert not any(one < other for one in more for other in more)
     assert [case for case in cases if len(case) == 1] == [(n,) for n in range(len(said))]
+
+
+def crowd(count, apart):
+    """Return loads that name all others but those of their own lot of so many."""
+    keys = [f"E{n}" for n in range(count)]
+    return [
+        ExtraLoad(key=key, assembly="a", cause="person", force_n=(0.0, -1.0, 0.0), at_m=(0.0,) * 3,
+                  source="",
+                  together=tuple(k for m, k in enumerate(keys) if m // apart != n // apart))
+        for n, key in enumerate(keys)
+    ]  # fmt: skip
+
+
+def test_many_that_all_act_together_are_one_case():
+    """Thirty friends have 2^30 sets among them, of which one is the largest."""
+    found = crowd(30, apart=1)
+
+    assert together(found)[30:] == (tuple(range(30)),)
+    assert left_out(found) == ""
+
+
+def test_ways_beyond_the_most_are_told():
+    """Lots of three make 3^10 largest sets: J. Moon, L. Moser, 1965 (from memory)."""
+    found = crowd(30, apart=3)
+
+    assert len(together(found)) == 30 + MOST_SETS
+    assert left_out(found) == (
+        "loads of cause person may act together in more than 60 ways, and only that many were "
+        "looked at"
+    )
+    assert left_out(crowd(9, apart=3)) == ""
+
+
+def test_a_crowd_of_loads_acts_at_once_only_and_it_is_told():
+    """One more than is looked at one by one."""
+    found = crowd(MOST_LOADS + 1, apart=1)
+
+    assert together(found) == (tuple(range(61)),)
+    assert left_out(found) == "all 61 loads of cause person at once only, none by itself"

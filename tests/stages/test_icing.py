@@ -141,3 +141,37 @@ def test_the_iced_hand_of_turning_keeps_its_own_case(steps):
 
     torque_nm = found.cases[-1].torque_nm
     assert torque_nm == pytest.approx(900 * 0.03 * 2.0 * GRAVITY_M_S2 * 1.0, rel=1e-3)
+
+
+@pytest.mark.parametrize("stands", ["off wall", "free"])
+def test_ice_closes_what_is_cut_away(steps, stands):
+    """As the page says: 2 m2 half cut away is pushed, iced, as the whole of it with its rim.
+
+    1.80 both ways at a wall (7.4.3) and 1.8 on an open figure, 0.50 of the wind with 30 mm (G3).
+    """
+    found = steps(
+        upto="iced", parts=[BOARD | {"cut away": "50 %"}], job=ICE | STATED,
+        assemblies=[{"assembly": "a", "stands": stands}],
+    )["iced"]  # fmt: skip
+    whole_m2 = 2.0 + 2 * 3.0 * 0.03 + math.pi * 0.03**2
+
+    (assembly,) = found.assemblies
+    assert assembly.front_m2 == pytest.approx((1.0, whole_m2), rel=1e-4)
+    pushed_n = found.winds[0][0, 0, 0, 2]
+    assert pushed_n == pytest.approx(-0.50 * 1000 * 1.8 * whole_m2, rel=1e-4)
+    assert assembly.front_n == pytest.approx(-pushed_n)
+
+
+def test_density_and_share_of_the_wind_can_be_typed(steps):
+    """Rime of 500 kg/m3 in the place of 900, and 70 % of the wind in that of 50 (G3)."""
+    usual, typed = (
+        steps(upto="iced", parts=[BOARD], job=ICE | STATED | more,
+              assemblies=[{"assembly": "a", "stands": "free"}])["iced"]
+        for more in ({}, {"ice density": "500 kg/m3", "wind with ice": "70 %"})
+    )  # fmt: skip
+
+    assert typed.ice_kg == pytest.approx(usual.ice_kg * 500 / 900)
+    assert (usual.density_kg_m3, typed.density_kg_m3) == (900.0, 500.0)
+    assert typed.winds[0] == pytest.approx(usual.winds[0] * 0.7 / 0.5)
+    assert typed.assemblies[0].front_n == pytest.approx(usual.assemblies[0].front_n * 0.7 / 0.5)
+    assert "as typed" in typed.ice_class.name

@@ -152,3 +152,15 @@ def test_a_disc_keeps_its_area_as_a_polygon(outliner):
     _, drawn = outliner(disc).shadows(FRONT)
 
     assert float(shapely.area(drawn)[0]) == pytest.approx(math.pi / 4 * 1.2**2, rel=1e-9)
+
+
+def test_a_view_along_the_same_line_is_known_by_its_turn(two):
+    """A quarter turn in its plane: what is covered stays, its middle turns; as drawn anew."""
+    upright = np.array([(0.0, 1.0, 0.0), (-1.0, 0.0, 0.0)])
+    flat, anew = two.seen(FRONT)[1], two.seen(upright)[1]
+    told = anew.as_in(flat, upright @ FRONT.T)
+
+    assert told.area_m2 == pytest.approx(anew.area_m2)
+    assert told.middle_m == pytest.approx(anew.middle_m)
+    assert told.middle_m == pytest.approx([flat.middle_m[1], -flat.middle_m[0]])
+    assert told.middle_m[0] > 0.01

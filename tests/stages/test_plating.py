@@ -60,7 +60,7 @@ def plated(library, bracket, rows, **facts):
     """Return what the plate of one bracket does under some actions."""
     given = {key: Sourced(value, Origin.TYPED, "a test") for key, value in facts.items()}
     resolved = SimpleNamespace(library=library, facts=Facts(given), brackets=(bracket,))
-    held = SimpleNamespace(demands={bracket.key: demands(rows)} if rows else {})
+    held = SimpleNamespace(demands={bracket.key: demands(rows)} if rows else {}, placed=None)
     return plate(resolved, [held])
 
 

@@ -16,8 +16,8 @@ from estimator.supports.arms import (
     moved,
     released,
     tip_flexibility,
-    tip_stiffness,
 )
+from estimator.supports.stays import stayed_tip_stiffness
 
 SECTION = ArmSection(1.5e-3, 2e-6, 1e-6, 2.2e-6)
 STEEL = (210e9, 81e9)
@@ -54,7 +54,7 @@ def test_each_second_moment_serves_its_own_direction():
 
 def test_stiffness_of_a_built_in_arm():
     """Textbook beam stiffness 12 E I / L^3, 6 E I / L^2, 4 E I / L, with the tip held level."""
-    stiffness = tip_stiffness(LENGTH_M, SECTION, *STEEL)
+    stiffness = stayed_tip_stiffness(Arm(LENGTH_M, SECTION, *STEEL), None)
     bending = 210e9 * 2e-6
 
     assert stiffness[1, 1] == pytest.approx(12 * bending / LENGTH_M**3)
@@ -69,12 +69,12 @@ def test_arm_without_length_is_refused(wrong):
     with pytest.raises(ValueError, match="an arm needs values above zero"):
         tip_flexibility(wrong, SECTION, *STEEL)
     with pytest.raises(ValueError, match="an arm needs values above zero"):
-        tip_stiffness(LENGTH_M, SECTION._replace(j_m4=wrong), *STEEL)
+        stayed_tip_stiffness(Arm(LENGTH_M, SECTION._replace(j_m4=wrong), *STEEL), None)
 
 
 def test_pin_halves_to_a_simple_cantilever():
     """Freed of its end moments an arm has the textbook 3 E I / L^3 and E A / L."""
-    pinned = released(tip_stiffness(LENGTH_M, SECTION, *STEEL), HOLDS["pin"])
+    pinned = released(stayed_tip_stiffness(Arm(LENGTH_M, SECTION, *STEEL), None), HOLDS["pin"])
 
     assert np.diag(pinned) == pytest.approx(
         [
@@ -91,7 +91,7 @@ def test_pin_halves_to_a_simple_cantilever():
 @pytest.mark.parametrize("held", HOLDS.values(), ids=HOLDS)
 def test_freed_directions_carry_nothing(held):
     """Whatever the movement, a freed direction has no action; and freeing twice is freeing once."""
-    stiffness = released(tip_stiffness(LENGTH_M, SECTION, *STEEL), held)
+    stiffness = released(stayed_tip_stiffness(Arm(LENGTH_M, SECTION, *STEEL), None), held)
     freed = ~np.array(held)
 
     assert not stiffness[freed].any()
@@ -102,7 +102,7 @@ def test_freed_directions_carry_nothing(held):
 
 def test_welded_holds_everything():
     """Nothing is freed, so nothing changes."""
-    stiffness = tip_stiffness(LENGTH_M, SECTION, *STEEL)
+    stiffness = stayed_tip_stiffness(Arm(LENGTH_M, SECTION, *STEEL), None)
 
     assert released(stiffness, HOLDS["welded"]) == pytest.approx(stiffness, rel=0)
 

@@ -21,12 +21,6 @@ from estimator.supports.contact import (
     why_unheld,
     zone,
 )
-from estimator.supports.fixings import (
-    Row,
-    peak_in_a_corner,
-    peak_without_fixings,
-    row_by_moment,
-)
 
 FOUR_M = np.array([(0.085, -0.135), (-0.085, -0.135), (0.085, 0.135), (-0.085, 0.135)])
 PLATE = WallPlate(0.25, 0.35, FOUR_M, 157e-6)
@@ -118,8 +112,12 @@ def test_one_way(pull_n, each_n):
 
     assert found.pull_n == pytest.approx([each_n] * 2, rel=1e-9)
     if not pull_n:
-        block = row_by_moment(Row(0.25, 0.35, 0.135, 314e-6, 7.0), 2500)
-        assert found.peak_pa == pytest.approx(block.peak_pa, rel=1e-12)
+        # Cracked section with one layer of bars: c = (n A / b) (sqrt(1 + 2 b d / (n A)) - 1).
+        bed_m = 7 * 314e-6 / 0.25
+        zone_m = bed_m * (np.sqrt(1 + 2 * 0.31 / bed_m) - 1)
+        assert zone_m * 1e3 == pytest.approx(65.5608, abs=1e-4)
+        assert found.pull_n.sum() == pytest.approx(2500 / (0.31 - zone_m / 3), rel=1e-12)
+        assert found.peak_pa == pytest.approx(2 * found.pull_n.sum() / (0.25 * zone_m), rel=1e-12)
 
 
 def test_corner_and_edge_without_fixings():
@@ -127,8 +125,8 @@ def test_corner_and_edge_without_fixings():
     corner = contact(BARE, [0, 0, -8000, 720, 720, 0])
     edge = contact(BARE, [0, 0, -8000, 800, 0, 0])
 
-    assert corner.peak_pa == pytest.approx(peak_in_a_corner(8000, (0.06, 0.06)), rel=1e-12)
-    assert edge.peak_pa == pytest.approx(peak_without_fixings(0.3, 0.3, 8000, 0.1), rel=1e-12)
+    assert corner.peak_pa == pytest.approx(3 * 8000 / (8 * 0.06 * 0.06), rel=1e-12)
+    assert edge.peak_pa == pytest.approx(2 * 8000 / (3 * 0.3 * (0.15 - 0.1)), rel=1e-12)
     assert _area_m2(zone(BARE, corner.plane_pa)) == pytest.approx(0.0288, rel=1e-12)
     assert _area_m2(zone(BARE, edge.plane_pa)) == pytest.approx(0.045, rel=1e-12)
 

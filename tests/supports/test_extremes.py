@@ -7,9 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimator.supports.combinations import Factors, combinations
-from estimator.supports.envelope import ABSENT
-from estimator.supports.extremes import Answers, action_of, furthest
+from estimator.supports.combinations import Combination, Factors, Kind, combinations
+from estimator.supports.extremes import ABSENT, Answers, action_of, furthest
 from estimator.supports.slackening import NO_STATE, consistent_state, states_of
 
 RULES = combinations(("wind", "snow"), Factors({"wind": 0.6, "snow": 0.5}))
@@ -65,6 +64,59 @@ def test_no_case_goes_further(seed, parts):
             at = (found.state[c, n, d], found.stance[c, n, d], *found.cases[:, c, n, d])
             whole = action_of(answers, rule, tuple(int(i) for i in at))
             assert whole[n] @ ways[n, d] == pytest.approx(found.value[c, n, d])
+
+
+def test_cases_looked_at_in_lots_give_the_same(monkeypatch):
+    """However few are held at once; seven cases of 24 leave a smaller last lot."""
+    answers, ways = answers_of(1, 2), np.random.default_rng(2).normal(size=(2, 20, 6))
+    whole = furthest(answers, RULES, ways)
+    monkeypatch.setattr("estimator.supports.extremes.AT_ONCE", 7 * 2 * 20)
+
+    for one, other in zip(whole, furthest(answers, RULES, ways), strict=True):
+        assert np.array_equal(one, other)
+
+
+def still(permanent, **causes):
+    """Return answers of one bracket with nothing one-way: an across force by stance, by cases."""
+    sizes = {cause: np.array(of, dtype=float) for cause, of in causes.items()}
+
+    def across(values):
+        return np.multiply.outer(np.array(values, dtype=float), np.eye(6)[:1])
+
+    return Answers(
+        across(permanent)[np.newaxis],
+        {cause: across(of)[np.newaxis] for cause, of in sizes.items()},
+        states_of(0),
+        np.zeros((1, len(permanent), 0)),
+        {cause: np.zeros((1, *of.shape, 0)) for cause, of in sizes.items()},
+    )
+
+
+BOTH_WAYS = np.array([[[1.0, 0, 0, 0, 0, 0], [-1.0, 0, 0, 0, 0, 0]]])
+
+
+def test_weight_that_helps_and_weight_that_does_not():
+    """Pull of 10 by weight, wind of 6 either way: 1.35 G + 1.5 W against 1.0 G - 1.5 W."""
+    rules = combinations(("wind",), Factors({"wind": 0.6}))
+    strength = [rule for rule in rules if rule.kind is Kind.STRENGTH]
+
+    found = furthest(still([10], wind=[[6, -6]]), strength, BOTH_WAYS)
+
+    best = found.value[:, 0].argmax(axis=0)
+    assert found.value[:, 0].max(axis=0) == pytest.approx([22.5, -1.0])
+    assert [strength[c].name for c in best] == ["6.10 sup: wind leading", "6.10 inf: wind leading"]
+    assert [found.cases[0, c, 0, way] for way, c in enumerate(best)] == [0, 1]
+
+
+def test_one_wind_blows_on_all_that_moves_in_one_stance():
+    """Weight and wind of a stance go together: 2 + 3 and 1 + 5 are sums of it, 2 + 5 is none."""
+    service = [Combination("G + W", "", Kind.SERVICE, 1.0, {"wind": 1.0})]
+
+    found = furthest(still([1, 2], wind=[[5, 0], [3, 0]]), service, BOTH_WAYS)
+
+    assert found.value[0, 0] == pytest.approx([6.0, -1.0])
+    assert found.stance[0, 0].tolist() == [0, 0]
+    assert found.cases[0, 0, 0].tolist() == [0, 1]
 
 
 def test_a_cause_that_is_left_out_has_no_case():

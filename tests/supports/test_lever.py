@@ -7,7 +7,13 @@ from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
 from estimator.supports.arms import moved
-from estimator.supports.lever import lever_shares, lever_sharing, lever_slopes, longest_axis
+from estimator.supports.lever import (
+    lever_shares,
+    lever_sharing,
+    lever_slopes,
+    longest_axis,
+    parts_a_station,
+)
 from estimator.supports.sharing import imbalance
 
 ROW = np.array([-2.0, -1, 0, 1, 2])
@@ -174,6 +180,67 @@ def test_single_bracket_takes_force_couple_and_lever_arm():
 
     expected = moved(np.array([5.0, -100, 20, 1, 2, 3]), np.array([2, 0.5, 0.2]))
     assert found[0] == pytest.approx(expected)
+
+
+def test_beyond_the_end_a_twist_has_no_lever():
+    """1000 N out at 1.2 m above the row, 0.75 m beyond its end: by hand.
+
+    The pull has the end span's lever, 1750 and -750 N; its 1200 Nm about the row come into the
+    last support alone, for nothing beyond it holds the body against twisting.
+    """
+    found = one([(0, 0, 0), (1, 0, 0)], (-0.75, 1.2, 0), force_n=(0, 0, 1000))
+
+    assert found == pytest.approx(
+        np.array([[0, 0, 1750, 1200, 0, 0], [0, 0, -750, 0, 0, 0]]), abs=1e-9
+    )
+
+
+def test_beyond_the_end_a_push_along_the_row_has_no_lever():
+    """1000 N to the right, 0.5 m above the row and beyond its end: the last support takes it."""
+    found = one([(0, 0, 0), (1, 0, 0)], (-0.75, 0.5, 0), force_n=(1000, 0, 0))
+
+    assert found == pytest.approx(
+        np.array([[1000, 0, 0, 0, 0, -500], [0, 0, 0, 0, 0, 0]]), abs=1e-9
+    )
+
+
+def test_a_load_that_hangs_over_half_way_twists_by_its_parts():
+    """Even over 1 m on either side of the end: half of the twist there, a quarter of it further on.
+
+    The half between both supports, with its middle half-way, is shared alike by both.
+    """
+    found = lever_sharing(
+        np.array([(0.0, 0, 0), (1, 0, 0)]), 0, np.zeros((1, 3)), np.zeros((1, 3)),
+        np.array([1.0]), np.array([[100.0, 0, 0]]),
+    )[0]  # fmt: skip
+
+    assert found[:, 3] == pytest.approx([75.0, 25.0])
+
+
+@given(st.floats(-4, 4), st.floats(0, 2), st.floats(-2, 2))
+def test_inside_the_row_a_bracket_takes_what_it_carries_where_it_acts(middle, half, height):
+    """Between the first and the last support twist and pull are shared alike."""
+    half_m = min(half, max(0.0, 2 - abs(middle)))
+    middle_m = float(np.clip(middle, -2, 2))
+    points_m = np.array([(x, 0, 0) for x in ROW])
+
+    found = lever_sharing(
+        points_m, 0, np.array([[0.0, 0, 1000]]), np.array([[middle_m, height, 0]]),
+        np.array([half_m]), np.zeros((1, 3)),
+    )[0]  # fmt: skip
+
+    assert found[:, 3] == pytest.approx(found[:, 2] * height, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("there", "parted"),
+    [((1, 1, 1, 1), False), ((1, 1, 1, 0), True), ((1, 0, 0, 1), False), ((1, 0, 1, 0), True)],
+)
+def test_a_place_that_has_lost_one_of_two(there, parted):
+    """Two places of two supports each: whole, one gone, a whole place gone, one gone of each."""
+    positions_m = np.array([-0.6, 0.6, 0.6, -0.6])
+
+    assert parts_a_station(positions_m, np.array(there, dtype=bool)) is parted
 
 
 def test_longest_axis():

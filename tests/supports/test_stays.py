@@ -10,8 +10,6 @@ from estimator.supports.arms import Arm, ArmSection, Root, moved
 from estimator.supports.stays import (
     StayBar,
     arm_action,
-    as_points,
-    spread_pull,
     stay_on_wall,
     stay_pull,
     stayed_flexibility,
@@ -162,24 +160,6 @@ def test_many_actions_at_once():
     assert at_root[2] == pytest.approx(arm_action(STAY, pulls[2], actions[2], 0.9))
     assert on_wall[2] == pytest.approx(stay_on_wall(STAY, pulls[2]))
     assert at_root.shape == on_wall.shape == (4, 6)
-
-
-@given(st.floats(0.1, 2), st.lists(st.floats(0.01, 3), max_size=2))
-def test_points_stand_for_an_even_load(reach_m, kinks_m):
-    """Their lengths make up the whole, and a cubic of the place comes out exactly."""
-    at_m, lengths_m = as_points(reach_m, *kinks_m)
-
-    assert lengths_m.sum() == pytest.approx(reach_m)
-    assert lengths_m @ at_m**3 == pytest.approx(reach_m**4 / 4)
-
-
-def test_even_load_is_many_small_ones():
-    """Summed over a thousand pieces: the sum converges as the square of the piece."""
-    middles_m = (np.arange(1000) + 0.5) * 1.2 / 1000
-
-    pieces = sum(stay_pull(ARM, STAY, at_m=m)[:3] for m in middles_m) * 1.2 / 1000
-
-    assert spread_pull(ARM, STAY, 1.2) == pytest.approx(pieces, rel=1e-5, abs=1e-12)
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,7 @@ def test_all_in_one():
     found = stresses(np.array([0.0, 32.0, 6.0, 0.0, 0.0, 0.0]), BOX)
 
     assert float(found.von_mises_pa) == pytest.approx(math.sqrt(57))
-    assert float(stress_ratio(found, 10.0, 1.1)) == pytest.approx(0.11 * math.sqrt(57))
+    assert float(stress_ratio(found.von_mises_pa, 10.0, 1.1)) == pytest.approx(0.11 * math.sqrt(57))
 
 
 def test_an_open_section_that_is_twisted():
@@ -70,7 +70,7 @@ def test_an_open_section_that_is_twisted():
 
     assert found.bending_pa.tolist() == [2.0, 2.0]
     assert np.isnan(found.torsion_pa).tolist() == [True, False]
-    assert np.isnan(stress_ratio(found, 1.0, 1.0)).tolist() == [True, False]
+    assert np.isnan(stress_ratio(found.von_mises_pa, 1.0, 1.0)).tolist() == [True, False]
 
 
 @pytest.mark.parametrize(("share", "is_twisted"), [(0.9, False), (1.1, True)])

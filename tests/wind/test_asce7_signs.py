@@ -31,11 +31,13 @@ from estimator.wind.asce7_signs import (
     solid_sign,
 )
 from estimator.wind.asce7_walls import (
+    HIGH,
     edge_notes,
     flat_on_wall,
     off_wall,
     reference_height,
     wall_component,
+    wall_of,
 )
 from estimator.wind.coefficients import entered
 
@@ -189,7 +191,28 @@ def test_edges_of_a_wall():
     assert "reaches past the end and the top of the wall" in past[1]
     assert len(past) == 2
     assert edge_notes(1.0, 1.0, 9.0) == past[:1]
-    assert edge_notes(None, None, None)[1].startswith("Wind speeds up over a parapet")
+    assert edge_notes(None, None, None)[2].startswith("Wind speeds up over a parapet")
+    assert "no higher than 18.3 m (60 ft)" in edge_notes(1.0, 1.0, None)[1]
+
+
+@pytest.mark.parametrize(
+    ("building_m", "corner", "field", "pressed"),
+    [(None, 1.4, 1.1, 1.0), (18.2, 1.4, 1.1, 1.0), (18.4, 1.8, 0.9, 0.9)],
+)
+def test_walls_above_sixty_feet_have_a_figure_of_their_own(building_m, corner, field, pressed):
+    """Small areas: Figure 30.3-1 up to 60 ft; Figure 30.4-1 above it, from memory."""
+    wall = wall_of(building_m)
+
+    assert [wall_component(0.5, zone, wall) for zone in wall.zones] == [corner, field, pressed]
+    found = flat_on_wall(Sign(0.7, 0.7, 9.0), 0.5, 0.85, wall)
+    assert found.value == pytest.approx(corner / 0.85)
+    assert wall.figure in found.source
+
+
+@given(st.floats(0.05, 100.0))
+def test_high_walls_suck_harder_at_their_corners(area_m2):
+    """1.8 to 1.0 against 1.4 to 0.8: a quarter harder at least."""
+    assert wall_component(area_m2, wall=HIGH) >= 1.25 * wall_component(area_m2) - 1e-12
 
 
 @given(st.floats(0.3, 3.0), st.floats(5.0, 40.0))

@@ -73,5 +73,7 @@ def test_a_wide_board_near_the_ground_is_no_lighter_than_a_signboard():
 
     assert (found.value, found.confirmed) == (1.80, False)
     assert found.others[0][1] == pytest.approx((0.3 * 2.3 + 1.7 * 1.4 + 1.0 * 1.2) / 3)
-    assert found.others[1] == ("as a free-standing wall, the strip at its end", 2.3)
+    assert found.others[1] == ("as a free-standing wall, the strip at its end, at its top", 2.3)
+    assert cautious_board(3.0, 1.0, 0.1, 1.4).value == pytest.approx(1.4 * found.others[0][1])
+    assert cautious_board(3.0, 1.0, 0.1, 1.4).others[0] == (found.rule, 1.80)
     assert cautious_board(3.0, 1.0, 1.0) == signboard(3.0, 1.0, 1.0).coefficient

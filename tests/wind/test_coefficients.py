@@ -13,7 +13,6 @@ sizes = st.floats(0.01, 20.0)
 REMEMBERED = [
     c.sharp_section(1.0, 0.1),
     c.sphere(0.5, 3.0),
-    c.sphere_uplift(0.5, 0.0),
     c.figure(hollows=False),
     c.figure(hollows=True),
     c.flat_plate(1.0, 0.1, sealed_ends=1),
@@ -126,8 +125,6 @@ def test_sphere_near_the_ground():
     assert c.sphere(1.0, 0.6).value == 0.5
     assert c.sphere(1.0, 0.4).value == pytest.approx(0.8)
     assert c.sphere(1.0, 0.6, supercritical=True).value == 0.4
-    assert c.sphere_uplift(1.0, 0.4).value == 0.60
-    assert c.sphere_uplift(1.0, 0.6).value == 0.0
 
 
 def test_figures_state_their_range():

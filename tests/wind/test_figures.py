@@ -5,13 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from estimator.wind.coefficients import entered, figure
+from estimator.wind.coefficients import entered
 from estimator.wind.figures import (
-    View,
     crosswind,
     eccentric_cases,
-    eccentric_points,
-    figure_loads,
     moment_about,
     travel,
     wind_force,
@@ -88,37 +85,10 @@ def test_moment_signs_by_hand():
     )
 
 
-def test_eccentric_points_broadcast_over_directions():
-    """A 2 m wide outline from 0 and 90: half a metre along the wall, then out from it."""
-    found = eccentric_points((0.0, 3.0, 0.5), 2.0, np.deg2rad([0.0, 90.0]))
-
-    assert found.shape == (2, 3, 3)
-    assert found[0] == pytest.approx(np.array([[0, 3, 0.5], [0.5, 3, 0.5], [-0.5, 3, 0.5]]))
-    assert found[1] == pytest.approx(np.array([[0, 3, 0.5], [0, 3, 0.0], [0, 3, 1.0]]))
-
-
-def test_figure_loads_by_hand():
-    """1000 Pa, 1.3, 2 m2 from the street: 2600 N in; 0.25 m off centre is 650 Nm about up."""
-    view = View(area_m2=2.0, width_m=1.0, middle_m=(0.0, 3.0, 0.5))
-    middle, right, left = figure_loads(view, 1000.0, figure(hollows=False), 0.0)
-
-    assert middle.force_n == pytest.approx((0.0, 0.0, -2600.0))
-    assert middle.moment_nm == pytest.approx((-7800.0, 0.0, 0.0))
-    assert right.moment_nm == pytest.approx((-7800.0, 650.0, 0.0))
-    assert left.moment_nm == pytest.approx((-7800.0, -650.0, 0.0))
-    assert [middle.case, right.case, left.case] == [
-        "along the wind, in the middle",
-        "along the wind, off to the right",
-        "along the wind, off to the left",
-    ]
-    assert "closed figure" in middle.reason
-
-
-def test_eccentric_cases_are_the_eccentric_points():
+def test_a_board_takes_its_force_off_centre_too():
     """EN 1991-1-4 7.4.3(3): a quarter of 2 m to the right and to the left, as large each time."""
     board = entered(1.8, "EN 1991-1-4 7.4.3")
-    points_m = eccentric_points((0.0, 3.0, 0.5), 2.0, 0.0)
 
     found = eccentric_cases(board, 2.0)
-    assert [case.right_m for case in found] == pytest.approx(points_m[:, 0])
+    assert [case.right_m for case in found] == pytest.approx([0.0, 0.5, -0.5])
     assert {(case.coefficient, case.up_m) for case in found} == {(1.8, 0.0)}

@@ -9,7 +9,7 @@ from estimator.wind.asce7 import EDITIONS, exposure_coefficient
 from estimator.wind.asce7_frames import CHIMNEYS, chimney
 from estimator.wind.asce7_hills import KINDS, Feature, topographic_factor
 from estimator.wind.asce7_signs import CLEARANCES, SIGN_TABLE, Sign, case_c_strips, sign_coefficient
-from estimator.wind.asce7_walls import WALL_ZONES, wall_component
+from estimator.wind.asce7_walls import HIGH, LOW, wall_component
 from estimator.wind.boards import free_standing_wall
 from estimator.wind.orography import Hill, location_factor
 from estimator.wind.walls import by_area
@@ -28,7 +28,8 @@ FIGURES = [
     (lambda x: sign_coefficient(3.0, x), np.geomspace(0.05, 1, STEPS)),
     (lambda x: case_c_strips(Sign(x, 1.0, 9.0))[0].coefficient, np.linspace(2.0, 60, STEPS)),
     *((lambda x, s=s: chimney(s, x, 10.0).value, np.linspace(0.5, 30, STEPS)) for s in CHIMNEYS),
-    *((lambda x, z=z: wall_component(x, z), np.geomspace(0.3, 90, STEPS)) for z in WALL_ZONES),
+    *((lambda x, z=z, w=w: wall_component(x, z, w), np.geomspace(0.3, 90, STEPS))
+      for w in (LOW, HIGH) for z in w.zones),
     *((lambda x, z=z: by_area(z, x), np.geomspace(0.3, 30, STEPS)) for z in "ABD"),
     (lambda x: free_standing_wall(x, 1.0)[0].coefficient, np.linspace(1.0, 15, STEPS)),
     (lambda x: free_standing_wall(8.0, 1.0, solidity=x)[0].coefficient,
