@@ -54,7 +54,7 @@ def _told(arm: Document) -> Iterator[str]:
     yield f"Worst cut, {figures.millimetres(stress['at_m'])} from the wall, with partial factors:"
     yield f"  {arms.comes_from(stress)}"
     forces, moments = stress["action"][:3], stress["action"][3:]
-    yield f"  it passes on {_each(forces, 'N')}"
+    yield f"  it brings to the wall {_each(forces, 'N')}"
     yield f"  and moments {_each(moments, 'N m')}"
     yield ""
     yield from _stresses(arm["moduli"], stress)

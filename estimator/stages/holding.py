@@ -270,9 +270,12 @@ def _sizes(variants: Sequence[Variant]) -> Floats:
 
 
 def _rules(one: Variant, name: str) -> Sequence[Combination]:
-    """Return the combinations of what acts in a state."""
+    """Return the combinations of what acts in a state; where ways are compared, for service."""
     desk = one.state.desk
-    return rules_for(desk.resolved, list(one.answers.cases), weight_range(desk, name))
+    every = rules_for(desk.resolved, list(one.answers.cases), weight_range(desk, name))
+    if not desk.asked.compared:
+        return every
+    return [rule for rule in every if rule.kind is Kind.SERVICE]
 
 
 def _by_cause(

@@ -216,8 +216,9 @@ class Search:
     def _keep_ends(
         self, one: Variant, value: Floats, absent: npt.NDArray[np.intp], unheld: int
     ) -> None:
-        worst = value[:, :, : len(ENDS)].max(axis=0)
+        worst = value[:, :, : len(ENDS)].max(axis=0, initial=-np.inf)
         worst[absent] = np.nan
+        worst[np.isneginf(worst)] = np.nan
         signs = np.array([-1.0 if side else 1.0 for _, side, _ in ENDS])
         lengths = np.abs(self.ways[:, : len(ENDS)]).sum(axis=2)
         self.ends.append(Ends(one.state.name, one.sharing, signs * worst / lengths, unheld))
