@@ -100,8 +100,9 @@ def assembly_sheet(document: Document) -> Sheet:
     _forces_on_the_wall(drawing, layout.side, document["marks"]["brackets"], below_mm)
     for name, view in layout.named().items():
         _marks(drawing, view, _AXES[name], document["marks"])
-    _names(drawing, layout.front, document)
+    # Titles keep their places; names find theirs beside them.
     _titles(drawing, layout, told)
+    _names(drawing, layout.front, document)
     winds.arrows(drawing, layout.named(), document, numbers)
     return Sheet(drawing.svg(), int(layout.front.scale))
 
