@@ -91,6 +91,7 @@ class StayLine(NamedTuple):
     slack: str
     slenderness: str
     euler: str
+    hinged: str
 
 
 class TrialTable(NamedTuple):
@@ -247,7 +248,7 @@ def _yielding(arm: Document) -> str:
 
 def _stay_line(arm: Document, stay: Document) -> StayLine:
     _, up_n, out_n = stay["at_wall_n"]
-    pushes = stay["push_n"] > 0
+    pushes, times = stay["push_n"] > 0, stay["hinged_times"]
     slack = f"{stay['slack']} of {stay['cases']}" if stay["pulls_only"] else "can push"
     return StayLine(
         arm["bracket"], stay["section"], figures.bare_millimetres(stay["length_m"]),
@@ -256,6 +257,7 @@ def _stay_line(arm: Document, stay: Document) -> StayLine:
         figures.newtons(stay["push_n"]) if pushes else _NONE, slack,
         figures.fixed(stay["slenderness"]) if pushes else _NONE,
         figures.newtons(stay["euler_n"]) if pushes else _NONE,
+        _NONE if times is None else f"{figures.fixed(times, 2)} times",
     )  # fmt: skip
 
 

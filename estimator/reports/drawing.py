@@ -116,6 +116,11 @@ class Viewport:
             self.top_mm + self.millimetres(down_m),
         )
 
+    def shows(self, point: Pair) -> bool:
+        """Return whether a point of the view lies in what of it is shown."""
+        x0, y0, x1, y1 = self.box_m
+        return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
+
     def millimetres(self, length_m: float) -> float:
         """Return a length on the paper."""
         return length_m * MM_PER_M / self.scale

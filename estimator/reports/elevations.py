@@ -153,31 +153,24 @@ def _pairs(rows: Sequence[Document]) -> Iterator[_Pair]:
     """Yield for each component the most in either sense of brackets that look alike."""
     for number, action in enumerate(rows[0]["actions"]):
         printed = figures.newtons if action["unit"] == "N" else figures.newton_metres
-        ends = [
-            max(
-                (
-                    _Action(
-                        _beyond(sign * row["actions"][number]["characteristic"][side]),
-                        _beyond(sign * row["actions"][number]["factored"][side]),
-                        row["bracket"],
-                    )
-                    for row in rows
-                ),
-                key=lambda one: (one.factored, one.characteristic),
-            )
-            for side, sign in ((1, -1.0), (0, 1.0))
-        ]
-        yield _Pair(ends[0], ends[1], printed)
+        low, high = (_most(rows, number, side, sign) for side, sign in ((1, -1.0), (0, 1.0)))
+        yield _Pair(low, high, printed)
 
 
-def _beyond(value: float) -> float:
-    return max(value, 0.0)
+def _most(rows: Sequence[Document], number: int, side: int, sign: float) -> _Action:
+    """Return the most in one sense, each kind by itself: two brackets may have one each."""
+    characteristic, factored = (
+        [max(sign * row["actions"][number][kind][side], 0.0) for row in rows]
+        for kind in ("characteristic", "factored")
+    )
+    worst = factored.index(max(factored))
+    return _Action(max(characteristic), factored[worst], str(rows[worst]["bracket"]))
 
 
 def _step(pairs: Sequence[_Pair]) -> float:
     """Return how much a millimetre stands for: a round figure at which every arrow has room."""
-    most = max((end.factored for pair in pairs for end in (pair.low, pair.high)), default=0.0)
-    most = max([most, *(e.characteristic for pair in pairs for e in (pair.low, pair.high))])
+    ends = [end for pair in pairs for end in (pair.low, pair.high)]
+    most = max((max(end.characteristic, end.factored) for end in ends), default=0.0)
     if most <= 0:
         return 1.0
     power = 10.0 ** math.floor(math.log10(most / _LONGEST_MM))

@@ -57,7 +57,7 @@ def hole_map(document: Document) -> HoleMap | None:
         _plate(drawing, view, plate)
     for hole in wall["holes"]:
         _hole(drawing, view, hole)
-    if _within(view, (0.0, 0.0)):
+    if view.shows((0.0, 0.0)):
         signs.datum(drawing, view.at((0.0, 0.0)))
         drawing.keep_clear(_around(view.at((0.0, 0.0)), 3.0))
     _dimensions(drawing, view, wall)
@@ -121,11 +121,6 @@ def _view(wall: Document, wide_mm: float) -> tuple[Viewport, float]:
 def _plate_box(plate: Document) -> Box:
     (x, y), (wide_m, high_m) = plate["at_m"], plate["size_m"] or (0.0, 0.0)
     return x - wide_m / 2, y - high_m / 2, x + wide_m / 2, y + high_m / 2
-
-
-def _within(view: Viewport, point: Sequence[float]) -> bool:
-    x0, y0, x1, y1 = view.box_m
-    return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
 def _around(spot: Spot, half_mm: float) -> Box:

@@ -34,8 +34,9 @@ SHARINGS = {
     "rigid": "the set moves as one stiff body",
     "lever": "along its row each load goes to the brackets nearest to it",
     "beam": "the set bends as a beam over its brackets",
+    "placed": "on an arm with a stay, each load at its own place along it",
 }
-"""What each way of sharing a load among brackets takes for granted."""
+"""What each way of sharing a load, among brackets or along an arm, takes for granted."""
 
 _SENSES = tuple(
     (key, unit, axis, sign)

@@ -222,6 +222,8 @@ def _loads(document: Document) -> dict[str, Any]:
     ]
     marks = matrices.marked((text for _, texts in parts for text in texts), str)
     ways = dict.fromkeys(row["sharing"] for row in document["brackets"])
+    if any(arm["stay"] for arm in document["arms"]):
+        ways["placed"] = None
     return {
         "wind_parts": [(row, [marks[text] for text in texts]) for row, texts in parts],
         "wind_notes": {mark: text for text, mark in marks.items()},

@@ -8,6 +8,7 @@ from typing import Any
 
 from estimator.reports import figures
 from estimator.reports.document import Document
+from estimator.reports.sentences import capital
 
 FILE = "estimate.json"
 _LARGEST_BYTES = 200_000_000
@@ -27,7 +28,7 @@ def out_of_date(document: Document) -> list[str]:
 def stamp(document: Document) -> str:
     """Return what stands on every page of an issue that is out of date; blank otherwise."""
     late = document["issue"]["not_held"] or document["earlier"]
-    return f"{_capital(of_date(document['issue']))} IS OUT OF DATE" if late else ""
+    return f"{capital(of_date(document['issue']))} IS OUT OF DATE" if late else ""
 
 
 def of_date(issue: Document) -> str:
@@ -45,7 +46,7 @@ def with_earlier(document: Document, folder: str | Path) -> Document:
 
 def _later_answers(issue: Document) -> Iterator[str]:
     if issue["not_held"]:
-        named = _capital(of_date(issue))
+        named = capital(of_date(issue))
         yield (
             f"{named} does not hold these answers: {_listed(issue['not_held'])}. What was handed"
             f" out as issue {issue['issue']} is out of date."
@@ -59,7 +60,7 @@ def _undated(issue: Document) -> Iterator[str]:
     answers = _listed(issue["undated"])
     if issue["date"] is None:
         yield (
-            f"{_capital(of_date(issue))} has no date, so nobody can tell whether it holds these"
+            f"{capital(of_date(issue))} has no date, so nobody can tell whether it holds these"
             f" answers: {answers}. Type its date on the job sheet."
         )
         return
@@ -163,7 +164,3 @@ def _listed(answers: Sequence[Document]) -> str:
         f" ({', '.join(filter(None, (one['who'], one['date']))) or one['cell']})"
         for one in answers
     )
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]

@@ -317,7 +317,7 @@ def priced(document: Document) -> list[str]:
     currency = cost["currency"]
     no_work = [] if cost["hours_lines"] else ["No hours are counted, so no work is in the price."]
     told = [
-        f"{_capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
+        f"{capital(last['name'])}: mean {figures.money(last['mean'], currency)},"
         f" from {figures.money(last['low'], currency)}"
         f" to {figures.money(last['high'], currency)}; {_tax(cost)}."
         for last in cost["price_lines"][-1:]
@@ -382,5 +382,6 @@ def _spoken(item: str) -> str:
     return item.casefold().replace("_", " ").replace("-", " ")
 
 
-def _capital(words: str) -> str:
+def capital(words: str) -> str:
+    """Return words as they begin a sentence."""
     return words[:1].upper() + words[1:]

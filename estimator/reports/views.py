@@ -17,7 +17,6 @@ from estimator.reports.drawing import (
     SMALL_MM,
     TINY_MM,
     Drawing,
-    Pair,
     Spot,
     Viewport,
     shortened,
@@ -233,18 +232,13 @@ def _dimensions(drawing: Drawing, layout: _Layout, document: Document) -> None:
     across_m, up_m, out_m = cg_m
     centre = side.at((out_m, up_m))
     signs.dimension_across(drawing, (face[0], centre[1]), centre, top - _NEAR_MM, words(out_m))
-    if _inside(front, (0, 0)):
+    if front.shows((0, 0)):
         zero, centre = front.at((0, 0)), front.at((across_m, up_m))
         signs.datum(drawing, zero)
         if abs(centre[0] - zero[0]) > _APART_MM:
             signs.dimension_across(drawing, zero, centre, bottom + _NEAR_MM, words(abs(across_m)))
         if abs(centre[1] - zero[1]) > _APART_MM:
             signs.dimension_upright(drawing, zero, centre, left - _NEAR_MM, words(abs(up_m)))
-
-
-def _inside(view: Viewport, point: Pair) -> bool:
-    x0, y0, x1, y1 = view.box_m
-    return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
 def _ground(side: Viewport, document: Document) -> _Ground | None:

@@ -24,7 +24,7 @@ from estimator.resolve.sides import (
     resolve_factors,
     resolve_stated,
 )
-from estimator.supports.combinations import WindLevel, check_pair
+from estimator.supports.combinations import RULES, WindLevel, check_pair
 from estimator.wind import asce7, coefficients, en1991, slopes, walls
 from estimator.wind.asce7_hills import Feature
 from estimator.wind.orography import Hill
@@ -266,8 +266,14 @@ def _asce_site(facts: Facts, _sides: Sides) -> Site:
 def _pair_problems(facts: Facts, level: WindLevel) -> list[Problem]:
     """Return why the wind and the combination rule do not belong together."""
     why = check_pair(level, facts.text("combination_rule"))
+    if not why:
+        return []
+    fitting = ", ".join(rule for rule, wanted in RULES.items() if wanted is level)
+    wanted = f"as `combination rule` one of: {fitting}"
+    if facts.text("wind_rule") == STATED:
+        wanted += "; or as `stated pressure kind` what the pressure really is"
     found = f"{why}; so there are no wind figures"
-    return [_at(facts, "combination_rule", found, "a pair that belongs together")] if why else []
+    return [_at(facts, "combination_rule", found, wanted)]
 
 
 def _en_questions(facts: Facts) -> list[Problem]:

@@ -113,15 +113,14 @@ class Master:
         self._seen: set[Pattern] = set()
         self._solver = _quiet_solver()
         self._solver.setOptionValue("threads", 1)
-        self._infinity = math.inf
         nothing: tuple[int, list[int], list[float]] = (0, [], [])
         for wanted in self.demand:
-            self._solver.addRow(float(wanted), self._infinity, *nothing)
+            self._solver.addRow(float(wanted), math.inf, *nothing)
         for limit in self.limits:
-            self._solver.addRow(-self._infinity, min(float(limit), self._infinity), *nothing)
+            self._solver.addRow(-math.inf, float(limit), *nothing)
         missing = UNMET * float(max(self.prices.max(), 1.0))
         for kind in range(len(self.demand)):
-            self._solver.addCol(missing, 0.0, self._infinity, 1, [kind], [1.0])
+            self._solver.addCol(missing, 0.0, math.inf, 1, [kind], [1.0])
 
     def add(self, pattern: Pattern) -> bool:
         """Add a pattern; return whether it is new."""
@@ -133,7 +132,7 @@ class Master:
         values = [float(count) for _, count in pattern.pieces]
         rows.append(len(self.demand) + pattern.stock)
         price = float(self.prices[pattern.stock])
-        self._solver.addCol(price, 0.0, self._infinity, len(rows), rows, [*values, 1.0])
+        self._solver.addCol(price, 0.0, math.inf, len(rows), rows, [*values, 1.0])
         return True
 
     def solve(self) -> tuple[Duals, Floats]:
@@ -179,8 +178,8 @@ class Master:
         solver.changeColsIntegrality(
             len(columns), columns, np.full(len(columns), highspy.HighsVarType.kContinuous)
         )
-        solver.changeColsBounds(types, missed, np.zeros(types), np.full(types, self._infinity))
-        solver.setOptionValue("time_limit", self._infinity)
+        solver.changeColsBounds(types, missed, np.zeros(types), np.full(types, math.inf))
+        solver.setOptionValue("time_limit", math.inf)
         if info.primal_solution_status != highspy.kSolutionStatusFeasible:
             return None, bound
         return np.round(values[types:]), bound

@@ -64,9 +64,9 @@ class Knapsack:
 
 def parcels(most: int) -> list[int]:
     """Return parcels whose sums give every number from none to the most."""
-    parcels, size = [], 1
+    found, size = [], 1
     while most > 0:
-        parcels.append(min(size, most))
-        most -= parcels[-1]
+        found.append(min(size, most))
+        most -= found[-1]
         size *= 2
-    return parcels
+    return found

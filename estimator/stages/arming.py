@@ -66,6 +66,8 @@ class Staying(NamedTuple):
         cases: Of how many.
         slenderness: Length over its smallest radius of gyration.
         euler_n: Push at which it would bow out if it were straight and slender.
+        hinged: Largest pull were the arm's root a hinge, over that with it built in; NaN when
+            the stay does not pull.
     """
 
     stay: Stay
@@ -80,6 +82,7 @@ class Staying(NamedTuple):
     cases: int
     slenderness: float
     euler_n: float
+    hinged: float
 
     @property
     def ratio(self) -> float:
@@ -173,7 +176,10 @@ def _staying(resolved: Resolved, bracket: Bracket, stay: Stay, acting: Acting) -
     carrier = carrier_of(bracket, bracket.section, root_of(resolved.facts))
     if not sources or carrier.stay is None:
         return None
-    pull_n = stay_pulls(carrier, at_tip(action, bracket.bears_m))
+    tip = at_tip(action, bracket.bears_m)
+    pull_n = stay_pulls(carrier, tip)
+    hinged = stay_pulls(carrier._replace(root=carrier.root._replace(pinned=True)), tip).max()
+    times = float(hinged / pull_n.max()) if pull_n.max() > 0 else math.nan
     if acting.placed is not None:
         placed = acting.placed.of_kind(*kinds)
         pull_n, sources = np.append(pull_n, placed.pull_n), (*sources, *placed.sources)
@@ -187,7 +193,7 @@ def _staying(resolved: Resolved, bracket: Bracket, stay: Stay, acting: Acting) -
         max(0.0, -float(pull_n[least])), sources[least] if pull_n[least] < 0 else None,
         on_wall[out], sources[out], int((pull_n == 0).sum()) if stay.pulls_only else 0,
         len(sources), stay.length_m / math.sqrt(weak_m4 / section.area_m2),
-        euler_load(bracket.modulus_pa[0], weak_m4, stay.length_m),
+        euler_load(bracket.modulus_pa[0], weak_m4, stay.length_m), times,
     )  # fmt: skip
 
 

@@ -17,10 +17,10 @@ from estimator.stages.icing import BARS, Iced
 from estimator.stages.measuring import Shapes
 from estimator.stages.outlining import Outliner, Seen
 from estimator.stages.posing import Group
+from estimator.supports.combinations import SNOW
 from estimator.wind import snow
 
 WATER_KG_M3 = 1000.0
-SNOW, ICE = "snow", "ice"
 NEARLY_FULL = 0.95
 """More than this of a solid is all of it: damp timber is not as dense as its table says."""
 FILLING = frozenset({"solid", "inside"})

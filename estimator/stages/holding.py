@@ -15,7 +15,7 @@ from estimator.resolve.records import Bracket
 from estimator.stages.blowing import Wind
 from estimator.stages.burdening import Burdens
 from estimator.stages.holding_cases import Characteristic, listed
-from estimator.stages.holding_demands import Demands, Placed
+from estimator.stages.holding_demands import FACTORED, Demands, Placed
 from estimator.stages.holding_frames import (
     BEAM,
     LEVER,
@@ -41,7 +41,6 @@ from estimator.stages.holding_rules import rules_for
 from estimator.stages.holding_search import (
     COMPONENTS,
     ENDS,
-    FACTORED,
     Ends,
     Governing,
     Search,
@@ -71,7 +70,6 @@ class HeldSet:
     Attributes:
         name: Of the set.
         brackets: Its brackets.
-        carries: Assemblies that hang on it.
         long_axis: The row's axis, along which the lever rule shares.
         mechanism: What the brackets leave free, in words; blank when nothing.
         residual: Largest imbalance of any case, as a part of the largest number in it.
@@ -90,7 +88,6 @@ class HeldSet:
 
     name: str
     brackets: tuple[Bracket, ...]
-    carries: tuple[str, ...]
     long_axis: str
     mechanism: str
     residual: float
@@ -197,7 +194,6 @@ def _held(desk: Desk, name: str, brackets: Sequence[Bracket]) -> HeldSet:
     return HeldSet(
         name=name,
         brackets=tuple(brackets),
-        carries=tuple(a.key for a in desk.resolved.assemblies if a.carried_by == name),
         long_axis=AXIS_NAMES[looked.frame.axis],
         mechanism=_mechanism(brackets, looked.frame),
         residual=looked.residual,

@@ -10,6 +10,9 @@ from estimator.supports.combinations import Combination, Kind
 AS_BUILT = "as built"
 """State in which every bracket shares as its row says."""
 
+FACTORED = (Kind.STRENGTH, Kind.EQUILIBRIUM)
+"""Combinations with partial factors; those for service have none."""
+
 PLACED = "placed"
 """Way of sharing between an arm and its stay in which each load bears at its own place."""
 

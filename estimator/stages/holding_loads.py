@@ -12,12 +12,12 @@ from estimator.resolve.job import Resolved
 from estimator.resolve.records import ExtraLoad
 from estimator.stages.blowing import ALONG, Wind
 from estimator.stages.blowing_rules import SENSES
-from estimator.stages.burdening import ICE, SNOW, Burdens
+from estimator.stages.burdening import Burdens
 from estimator.stages.holding_cases import Case
 from estimator.stages.holding_together import Together, together
 from estimator.stages.posing import Group
 from estimator.stages.weighing import Weights
-from estimator.supports.combinations import ICED_WIND, LIKELY, WIND, WeightRange
+from estimator.supports.combinations import ICE, ICED_WIND, LIKELY, SNOW, WIND, WeightRange
 from estimator.wind.walls import STANDINGS
 
 OWN_WEIGHT, NOT_LISTED = "own weight", "not listed yet"

@@ -12,6 +12,7 @@ from estimator.supports.combinations import (
     ASCE_LETTERS,
     ICED_WIND,
     LIKELY,
+    SNOW,
     WIND,
     Combination,
     Factors,
@@ -21,7 +22,6 @@ from estimator.supports.combinations import (
     combinations,
 )
 
-SNOW = "snow"
 HIGH_SITE_M = 1000.0
 """Above it snow lies longer: EN 1990:2002, Table A1.1."""
 SYMBOLS: Mapping[str, str] = {

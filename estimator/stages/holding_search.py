@@ -11,7 +11,7 @@ import numpy.typing as npt
 from estimator.geometry.measures import Floats
 from estimator.resolve.records import Bracket
 from estimator.stages.arm_figures import carrier_of, moduli_of
-from estimator.stages.holding_demands import Demands, Source
+from estimator.stages.holding_demands import FACTORED, Demands, Source
 from estimator.stages.holding_loads import case_words, hung_groups
 from estimator.stages.holding_variants import Variant
 from estimator.supports.arms import BUILT_IN, Root, carried
@@ -19,7 +19,6 @@ from estimator.supports.combinations import Combination, Kind
 from estimator.supports.extremes import ABSENT, Furthest, action_of, furthest
 from estimator.supports.stays import stay_on_wall, stay_pull
 
-FACTORED = (Kind.STRENGTH, Kind.EQUILIBRIUM)
 COMPONENTS = (
     ("shear to the right", "shear to the left"),
     ("uplift", "down"),

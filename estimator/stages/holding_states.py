@@ -90,8 +90,8 @@ def stages_in_order(desk: Desk) -> dict[str, int]:
     brackets, assemblies = desk.resolved.brackets, desk.resolved.assemblies
     told = (*(row.stage for row in brackets), *(row.stage for row in assemblies))
     met = [stage for stage in dict.fromkeys(told) if stage]
-    numbered = all(_NUMBER.match(stage) for stage in met)
-    ordered = sorted(met, key=lambda s: int(_NUMBER.match(s)[0])) if numbered else met  # type: ignore[index]
+    numbers = {stage: int(found[0]) for stage in met if (found := _NUMBER.match(stage))}
+    ordered = sorted(met, key=numbers.__getitem__) if len(numbers) == len(met) else met
     return {stage: number for number, stage in enumerate(ordered)}
 
 

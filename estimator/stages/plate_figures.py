@@ -7,13 +7,10 @@ import numpy as np
 
 from estimator.geometry.measures import Floats
 from estimator.stages.arm_figures import of_kind
-from estimator.stages.holding_demands import Demands, Source
+from estimator.stages.holding_demands import FACTORED, Demands, Source
 from estimator.supports.combinations import Combination, Kind
 from estimator.supports.contact import Contact, WallPlate, contact, zone
 from estimator.supports.fixings import centroid_pulls, edge_tilt_pulls, group_shear
-
-FACTORED = (Kind.STRENGTH, Kind.EQUILIBRIUM)
-"""Combinations that a fixing is looked at in; those for service give what tests are set by."""
 
 
 class Pair(NamedTuple):

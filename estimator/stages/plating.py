@@ -14,9 +14,9 @@ from estimator.resolve.job import Resolved
 from estimator.resolve.records import Bracket, Facts, Fixings, Plate
 from estimator.stages.arm_figures import of_kind
 from estimator.stages.holding import HeldSet
-from estimator.stages.holding_demands import NOTHING, Acting, Demands
+from estimator.stages.holding_demands import FACTORED, NOTHING, Acting, Demands
 from estimator.stages.holding_frames import root_of
-from estimator.stages.plate_figures import FACTORED, Found, Pair, plate_figures
+from estimator.stages.plate_figures import Found, Pair, plate_figures
 from estimator.stages.wall_points import beside_stay
 from estimator.supports.arms import Root
 from estimator.supports.contact import RATIOS, UnsolvedError, WallPlate

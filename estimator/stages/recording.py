@@ -189,10 +189,6 @@ def _as_dict(record_: Any) -> dict[str, Any]:  # noqa: ANN401 - any frozen recor
     return {name: getattr(record_, name) for name in record_.__dataclass_fields__}
 
 
-def _numbers(values: Any) -> list[float]:  # noqa: ANN401 - any array of one axis
-    return [float(value) for value in values]
-
-
 def _sources(found: Findings) -> list[dict[str, str]]:
     """Return every document that a figure of this job rests on, with what it was used for."""
     used: dict[str, dict[str, None]] = {}
@@ -228,7 +224,7 @@ def _mass(found: Findings, whole: Body) -> dict[str, Any]:
         "not_listed_kg": weights.not_listed_kg,
         "not_listed_fraction": weights.not_listed,
         "weighed_kg": float(weights.parts.mass_kg[list(weighed_with(weights))].sum()),
-        "cg_m": _numbers(whole.centre_m) if weights.listed_kg > 0 else None,
+        "cg_m": loads.numbers(whole.centre_m) if weights.listed_kg > 0 else None,
     }
 
 
@@ -270,7 +266,7 @@ def _parts(found: Findings) -> list[dict[str, Any]]:
             "mass_kg": float(weights.parts.mass_kg[i]),
             "low_kg": float(weights.part_band.low_kg[i]),
             "high_kg": float(weights.part_band.high_kg[i]),
-            "cg_m": _numbers(centres_m[i]),
+            "cg_m": loads.numbers(centres_m[i]),
             "confidence": part.confidence,
             "weighed": weighed.get(i, ""),
             "layers": layers[i],
@@ -317,9 +313,9 @@ def _assemblies(found: Findings) -> list[dict[str, Any]]:
                         "mass_kg": float(bodies.mass_kg[i]),
                         "low_kg": float(found.weights.assembly_band.low_kg[row]),
                         "high_kg": float(found.weights.assembly_band.high_kg[row]),
-                        "cg_m": _numbers(bodies.centre_m[i]),
-                        "inertia_kgm2": _numbers(inertia[i]),
-                        "box_m": [_numbers(box_m[0]), _numbers(box_m[1])],
+                        "cg_m": loads.numbers(bodies.centre_m[i]),
+                        "inertia_kgm2": loads.numbers(inertia[i]),
+                        "box_m": [loads.numbers(box_m[0]), loads.numbers(box_m[1])],
                         "lowest_m": None if math.isnan(datum_m) else float(box_m[0][1] + datum_m),
                         "furthest_m": float(box_m[1][2]),
                         "free": free.get(assembly.key, ""),
@@ -350,7 +346,7 @@ def _lift_units(found: Findings) -> list[dict[str, Any]]:
                 "mass_kg": float(whole.mass_kg),
                 "low_kg": float(bands.low_kg[number]),
                 "high_kg": float(bands.high_kg[number]),
-                "cg_m": _numbers(whole.centre_m),
+                "cg_m": loads.numbers(whole.centre_m),
                 "assemblies": [found.resolved.assemblies[row].key for row in rows],
             }
         )
@@ -395,4 +391,4 @@ def _box(drawn: Sequence[Drawn]) -> list[float]:
     if not drawn:
         return [0.0, 0.0, 0.0, 0.0]
     points_m = np.concatenate([one.loop.outer_m for one in drawn])
-    return _numbers(np.concatenate([points_m.min(axis=0), points_m.max(axis=0)]))
+    return loads.numbers(np.concatenate([points_m.min(axis=0), points_m.max(axis=0)]))

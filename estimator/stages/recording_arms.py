@@ -128,6 +128,7 @@ def _stay(stay: Staying) -> dict[str, Any]:
         "cases": stay.cases,
         "slenderness": stay.slenderness,
         "euler_n": stay.euler_n,
+        "hinged_times": known(stay.hinged),
     }
 
 

@@ -9,8 +9,8 @@ from estimator.resolve.records import ExtraLoad
 from estimator.stages.burdening import Burdens
 from estimator.stages.holding import HeldSet
 from estimator.stages.holding_loads import VARIATION, WIDE, Desk, actions_of, weight_range
-from estimator.stages.holding_rules import SNOW, by_asce, factors_used, psi0_symbol, rules_for
-from estimator.supports.combinations import ICE, ICED_WIND, LIKELY, WIND, Combination
+from estimator.stages.holding_rules import by_asce, factors_used, psi0_symbol, rules_for
+from estimator.supports.combinations import ICE, ICED_WIND, LIKELY, SNOW, WIND, Combination
 from estimator.wind import ice, snow
 
 LIKELY_WORDS = "Weights are the likely ones: none of what hangs on a set may be off by more than"

@@ -10,13 +10,14 @@ from estimator.resolve.records import Bracket, Stay
 from estimator.resolve.zones import Hole, Zone, holes
 from estimator.sheets.topics import Sets
 from estimator.stages.holding import COMPONENTS, Governing, HeldSet
+from estimator.stages.recording_loads import known
 
 
 def wall_record(resolved: Resolved) -> dict[str, Any]:
     """Return every plate and hole on the wall face from the datum, and the zones beside them."""
     every = list(holes(resolved.brackets))
     corner_m, top_m = (
-        _known(resolved.facts.number(item))
+        known(resolved.facts.number(item))
         for item in ("datum_to_nearest_corner", "datum_to_top_of_wall")
     )
     return {
@@ -28,7 +29,7 @@ def wall_record(resolved: Resolved) -> dict[str, Any]:
                 "number": hole.number,
                 "bracket": hole.bracket,
                 "at_m": list(hole.at_m),
-                "diameter_m": _known(hole.diameter_m),
+                "diameter_m": known(hole.diameter_m),
                 # Nobody says on which side that corner is, so the nearer of both is given.
                 "corner_m": None if corner_m is None else corner_m - abs(hole.at_m[0]),
                 "top_m": None if top_m is None else top_m - hole.at_m[1],
@@ -117,7 +118,3 @@ def _actions(bracket: Bracket, held: HeldSet) -> Iterator[dict[str, Any]]:
 
 def _by_component(bracket: Bracket, rows: Sequence[Governing]) -> dict[str, float]:
     return {row.component: row.value for row in rows if row.bracket == bracket.key}
-
-
-def _known(value: float) -> float | None:
-    return None if math.isnan(value) else value

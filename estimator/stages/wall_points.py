@@ -98,11 +98,16 @@ def _of_plate(bracket: Bracket, held: HeldSet) -> WallPoint:
         max((abs(value) for name, value in worst.items() if name.startswith(names)), default=0.0)
         for names in (("shear",), ("down", "uplift"))
     )
+    at_m, bears_m = _places(bracket, 0.0, bracket.bears_m)
     return WallPoint(
-        bracket.key, bracket.stay is not None, *_places(bracket, 0.0, bracket.bears_m),
-        worst.get(PULL_OUT, math.nan), math.hypot(level, upright) if worst else math.nan,
-        worst.get(TILT, math.nan),
-    )  # fmt: skip
+        bracket=bracket.key,
+        of_stay=False,
+        at_m=at_m,
+        bears_m=bears_m,
+        pull_out_n=worst.get(PULL_OUT, math.nan),
+        shear_n=math.hypot(level, upright) if worst else math.nan,
+        tilt_nm=worst.get(TILT, math.nan),
+    )
 
 
 def _both(bracket: Bracket, stay: Stay, held: HeldSet, root: Root) -> Iterator[WallPoint]:

@@ -26,7 +26,7 @@ class Kind(StrEnum):
     SERVICE = "service"
 
 
-WIND, ICE, ICED_WIND = "wind", "ice", "wind on ice"
+WIND, ICE, ICED_WIND, SNOW = "wind", "ice", "wind on ice", "snow"
 
 
 class WindLevel(StrEnum):

@@ -7,7 +7,7 @@ and everything stands in one stance, which is one position of each mover.
 
 from collections.abc import Mapping, Sequence
 from math import prod
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,7 @@ from estimator.supports.slackening import NO_STATE, consistent_state
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 Whole = NDArray[np.intp]
+Entries = TypeVar("Entries", bound=np.generic)
 
 AT_ONCE = 5_000_000
 """Numbers that are held at once where every case has to be looked at by itself."""
@@ -69,9 +70,15 @@ def furthest(answers: Answers, combinations: Sequence[Combination], directions: 
         combinations: With factors that are not negative; causes without an answer count as none.
         directions: (n, d, 6) float, of each bracket.
     """
-    if answers.at_work.shape[1]:
-        return _stacked([_furthest_one_way(answers, one, directions) for one in combinations])
-    return _furthest_linear(answers, combinations, directions)
+    tops, places = _tops(answers, directions)
+    return _stacked(
+        [
+            _furthest_linear(_factors(answers, one), tops, places)
+            if _all_at_work(answers, one)
+            else _furthest_one_way(answers, one, directions)
+            for one in combinations
+        ]
+    )
 
 
 def action_of(answers: Answers, combination: Combination, at: Sequence[int]) -> Floats:
@@ -90,38 +97,53 @@ def action_of(answers: Answers, combination: Combination, at: Sequence[int]) -> 
     return np.asarray(action)
 
 
-def _furthest_linear(
-    answers: Answers, combinations: Sequence[Combination], directions: Floats
-) -> Furthest:
-    """Return the furthest where everything works both ways.
+def _all_at_work(answers: Answers, combination: Combination) -> bool:
+    """Return whether every one-way part works in every case of a combination.
 
-    In one stance the causes go their furthest each by itself, as no factor is negative.
+    In one stance it carries the least where each cause by itself leaves it the least. Where that
+    is not below nought, the first state, in which all work, agrees with itself in every case.
     """
-    tops = [_along(answers.permanent[0][:, np.newaxis], directions)[:, :, 0]]
-    places = []
+    least = combination.permanent_factor * answers.carried_permanent[0]
+    for cause, carried in answers.carried.items():
+        factor = combination.variable_factors.get(cause, 0.0)
+        least = least + factor * carried[0].min(axis=1)
+    return bool((least >= 0).all())
+
+
+def _tops(answers: Answers, directions: Floats) -> tuple[Floats, Whole]:
+    """Return how far each cause goes with all at work, weight first, and in which of its cases.
+
+    Returns:
+        (1 + a, n, s, d) float and (a, n, s, d) int.
+    """
+    weight = _along(answers.permanent[0][:, np.newaxis], directions)[:, :, 0]
+    tops, places = [weight], []
     for answer in answers.cases.values():
         along = _along(answer[0], directions)
         place = along.argmax(axis=2)
         tops.append(_taken(along, place, 2))
         places.append(place)
-    factors = np.array([_factors(answers, one) for one in combinations])
-    totals = np.tensordot(factors, np.array(tops), axes=1)
-    stance = totals.argmax(axis=2)
-    cases = np.array(
-        [
-            np.where(
-                factors[:, a + 1, np.newaxis, np.newaxis] > 0,
-                _taken(np.broadcast_to(place, totals.shape), stance, 2),
-                ABSENT,
-            )
-            for a, place in enumerate(places)
-        ],
-        dtype=np.intp,
-    ).reshape(len(places), *stance.shape)
-    return Furthest(
-        _taken(totals, stance, 2), stance, np.zeros_like(stance), cases,
-        np.zeros(len(combinations), dtype=np.intp),
-    )  # fmt: skip
+    return np.array(tops), np.array(places, dtype=np.intp).reshape(len(places), *weight.shape)
+
+
+def _furthest_linear(factors: Sequence[float], tops: Floats, places: Whole) -> Furthest:
+    """Return the furthest of one combination in which everything works.
+
+    In one stance the causes go their furthest each by itself, as no factor is negative.
+
+    Args:
+        factors: On weight, then on each cause; nought where it is left out.
+        tops: As `_tops`.
+        places: As `_tops`.
+    """
+    totals = np.tensordot(np.array(factors), tops, axes=1)
+    stance = totals.argmax(axis=1)
+    taken = np.array(factors[1:]) > 0
+    cases = np.full((len(places), *stance.shape), ABSENT, dtype=np.intp)
+    for a in np.flatnonzero(taken):
+        cases[a] = _taken(places[a], stance, 1)
+    value = _taken(totals, stance, 1)
+    return Furthest(value, stance, np.zeros_like(stance), cases, np.array(0))
 
 
 def _furthest_one_way(answers: Answers, combination: Combination, directions: Floats) -> Furthest:
@@ -195,7 +217,7 @@ def _along(actions: Floats, directions: Floats) -> Floats:
     return np.asarray(along.reshape(brackets, stances, cases, -1))
 
 
-def _taken(values: NDArray, place: Whole, axis: int) -> NDArray:  # type: ignore[type-arg]
+def _taken(values: NDArray[Entries], place: Whole, axis: int) -> NDArray[Entries]:
     """Return the entries at a place along an axis, which falls away."""
     return np.take_along_axis(values, np.expand_dims(place, axis), axis).squeeze(axis)
 

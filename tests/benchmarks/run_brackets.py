@@ -23,7 +23,6 @@ from estimator.stages.arming import arm  # noqa: E402
 from estimator.stages.holding import hold  # noqa: E402
 from estimator.stages.plating import plate  # noqa: E402
 
-
 DEMO = HERE.parents[1] / "examples" / "tide-dial" / "tide-dial.xlsx"
 
 

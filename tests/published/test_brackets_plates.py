@@ -9,6 +9,9 @@
            five loads by the formulas of Bellos and Bakas, Complete Analytical Solution for Linear
            Soil Pressure Distribution under Rigid Rectangular Spread Footings, International Journal
            of Geomechanics, 2017. Printed to four decimals of a tonne per square metre.
+[DG1]      AISC Design Guide 1, 2nd edition, 2006, 3.4, large moment, uniform block of pressure;
+           outline of the method at iec-ingenieria/documentacion on GitHub,
+           docs/anclajes/large_moments.md; numbers of its example from memory, worked out again.
 [BS 8539]  BS 8539:2012 Annex B.3, number and load of proof tests, as quoted on a fixings page.
 """
 
@@ -152,6 +155,47 @@ def test_three_places_of_the_neutral_axis(name, rows_n):
 
     for row, wanted_n in enumerate(rows_n):
         assert pulls_n[2 * row : 2 * row + 2] == pytest.approx(wanted_n, abs=6e-4), name
+
+
+def test_fixed_neutral_axis_lies_between():
+    """A practice with a fixed axis at h/7, from memory: 13463.500 N at the top.
+
+    Pulls go by their distance from that axis, and the pressure acts a third of it from the edge.
+    """
+    heights_m = PATTERN_M[:, 1] + 0.345 / 2 - 0.345 / 7
+    above_m = heights_m[heights_m > 0]
+    pulls_n = 12000 * above_m / (above_m @ (above_m + 2 / 3 * 0.345 / 7))
+    plate, action = WallPlate(0.16, 0.345, PATTERN_M, 157e-6), [0, 0, 0, 12000, 0, 0]
+
+    assert pulls_n.max() == pytest.approx(13463.500, abs=6e-4)
+    assert edge_tilt_pulls(PATTERN_M, plate.half_m, action).max() < pulls_n.max()
+    assert contact(plate, action, 7).pull_n.max() > pulls_n.max()
+
+
+def test_uniform_block_of_pressure():
+    """[DG1] 376 kip, 3600 kip in, 20 x 20 in, bolts 8.5 in off the middle: 181.187 kip.
+
+    The block, 12.606 in of it, is pressed evenly at 2.21 ksi. Whatever the pressure, statics ties
+    the pull to where it acts. Elastic pressure on the softest wall ends at the bolts, 18.5 in from
+    its edge, and acts a third of that from there: a pull of 175.0 kip, less on any harder wall.
+    """
+    push, moment, half, bolts = 376.0, 3600.0, 10.0, 8.5
+    line_load, off = 2.21 * 20, moment / push
+    block = bolts + half - np.sqrt((bolts + half) ** 2 - 2 * push * (off + bolts) / line_load)
+    plate = WallPlate(20.0, 20.0, np.array([(-7.0, bolts), (7.0, bolts)]), 1.0)
+
+    def by_statics(from_edge):
+        return (moment - push * (half - from_edge)) / (bolts + half - from_edge)
+
+    found = [contact(plate, [0, 0, -push, moment, 0, 0], n) for n in (1, 7, 30, 1e7)]
+    pulls = [float(one.pull_n.sum()) for one in found]
+
+    assert block == pytest.approx(12.606047, rel=1e-7)
+    assert by_statics(block / 2) == pytest.approx(181.187256, rel=1e-7)
+    for one, pull in zip(found, pulls, strict=True):
+        assert pull == pytest.approx(by_statics(half + one.pressed_at_m[1]), rel=1e-9)
+    assert pulls == sorted(pulls)
+    assert pulls[-1] == pytest.approx(by_statics((bolts + half) / 3), rel=1e-3)
 
 
 # load [t], Mx, My [tm], pressures at (x, y) = (+, +), (-, +), (-, -), (+, -) corners [t/m2]

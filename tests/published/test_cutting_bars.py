@@ -44,7 +44,7 @@ def test_the_fewest_bars_are_found_and_proven(case):
 
 @pytest.mark.parametrize("case", _cases("jobs_multistock", 4))
 def test_bars_of_several_prices_cost_what_was_proven(case):
-    """No less than the proven bound, no more than the first prototype paid; pence."""
+    """No less than the proven bound, no more than an earlier search paid; pence."""
     plan = _plan(case)
 
     assert case["purchase_lb"] <= plan.cost <= case["purchase_ub"]

@@ -82,6 +82,7 @@ ARM = {
         "ratio": 0.0321, "yield_pa": 275e6, "pull_n": 1000.0, "pull_source": LIFTED,
         "push_n": 0.0, "push_source": None, "at_wall_n": [0.0, -600.0, 800.0],
         "wall_source": LIFTED, "slack": 12, "cases": 96, "slenderness": 166.7, "euler_n": 8437.0,
+        "hinged_times": 1.04,
     },
     "trial": {
         "typed": "trial SHS", "pick": "SHS 60x60x4", "fits": True,

@@ -31,6 +31,18 @@ def test_brackets_that_look_alike_are_drawn_once(document):
     assert "1.20\u202fkN" in written
 
 
+def test_each_kind_has_its_own_largest(document):
+    """D1 has the larger pull without factors, D2 the larger one with them: both are drawn."""
+    document["elevations"][1]["actions"][2] |= {
+        "characteristic": [1700.0, -500.0], "factored": [1750.0, -1000.0]
+    }  # fmt: skip
+    written = [words for _, _, words in texts(elevations.elevations(document)[1].svg)]
+
+    assert "1.70\u202fkN" in written
+    assert "1.80\u202fkN D2" in written
+    assert "1.75\u202fkN D1" not in written
+
+
 def test_other_sizes_are_drawn_apart(document):
     """A reach that differs makes a drawing of its own."""
     document["elevations"][2]["reach_m"] = 0.2

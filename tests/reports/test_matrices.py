@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from estimator.reports import matrices
 from estimator.reports.document import schema
+from estimator.stages.holding_demands import PLACED
 
 numbers = st.floats(-1e4, 1e4)
 vectors = st.lists(numbers, min_size=6, max_size=6)
@@ -167,8 +168,9 @@ def test_no_two_numbers_share_their_letters(first, second):
 
 
 def test_every_way_of_sharing_of_the_schema_is_explained():
-    """Each has its sentence, and a letter of its own."""
-    ways = schema()["properties"]["brackets"]["items"]["properties"]["sharing"]["enum"]
+    """Each has its sentence, and a letter of its own; so has the way along an arm with a stay."""
+    among = schema()["properties"]["brackets"]["items"]["properties"]["sharing"]["enum"]
+    ways = [*among, PLACED]
 
     assert set(ways) == set(matrices.SHARINGS)
     assert len({matrices.initial(way) for way in ways}) == len(ways)

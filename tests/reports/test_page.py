@@ -311,6 +311,26 @@ def test_brackets_are_told_one_after_another(document):
     assert [name for name, _ in rows] == sorted(name for name, _ in rows)
 
 
+def test_what_is_unfactored_stands_first(document):
+    """Each cause on its own before anything with partial factors, and the file of it is named."""
+    text = section(page_html(document), "brackets")
+
+    assert (
+        0 < text.index("Each cause on its own; characteristic") < text.index("with partial factors")
+    )
+    assert "unfactored, is in brackets.csv" in section(page_html(document), "combinations")
+
+
+def test_the_letter_of_loads_along_an_arm_is_explained(document):
+    """Where an arm has a stay, P may stand in what a figure comes from; without one it cannot."""
+    meaning = "P, placed: on an arm with a stay, each load at its own place along it."
+
+    assert meaning in section(page_html(document), "brackets")
+    for arm in document["arms"]:
+        arm["stay"] = None
+    assert meaning not in page_html(document)
+
+
 def test_costs_are_not_told_twice(document):
     """A step to the price that repeats a line of the cost is printed once; steps follow."""
     cost = document["cost"]

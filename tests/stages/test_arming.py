@@ -213,6 +213,8 @@ def test_a_stay_that_is_lifted_goes_slack(armed):
     assert stay.at_wall[2] == pytest.approx(stay.pull_n / math.hypot(0.8, 1.0))
     assert stay.at_wall[1] == pytest.approx(-0.8 * stay.at_wall[2])
     assert stay.ratio == pytest.approx(stay.pull_n / 113.1e-6 / 235e6, rel=1e-3)
+    # On a hinged root by statics: 3000 N at 1.2 m against the stay's upright part at 1 m.
+    assert stay.hinged * stay.pull_n == pytest.approx(3000 * 1.2 / (0.8 / math.hypot(0.8, 1.0)))
 
 
 def test_a_strut_that_pushes(armed):
@@ -224,6 +226,7 @@ def test_a_strut_that_pushes(armed):
 
     assert stay.push_n > 0
     assert stay.pull_n == 0.0
+    assert math.isnan(stay.hinged)
     assert stay.euler_n == pytest.approx(math.pi**2 * 210e9 * 3.44e-8 / long_m**2)
     assert stay.slenderness == pytest.approx(long_m / 10.9e-3, rel=0.005)
 

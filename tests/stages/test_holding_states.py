@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from estimator.core.constants import GRAVITY_M_S2
 from estimator.stages.arm_figures import moduli_of
 from estimator.stages.holding import look, searched
+from estimator.stages.holding_demands import FACTORED
 from estimator.stages.holding_loads import Desk, about_datum, group_loads
-from estimator.stages.holding_search import ENDS, FACTORED, demands
+from estimator.stages.holding_search import ENDS, demands
 from estimator.supports.arms import moved
 from estimator.supports.combinations import Kind
 from estimator.supports.contact import WallPlate, contact

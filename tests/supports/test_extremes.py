@@ -45,10 +45,14 @@ def every_case(answers, rule):
 
 
 @settings(max_examples=40)
-@given(seed=st.integers(0, 10_000), parts=st.integers(0, 2))
-def test_no_case_goes_further(seed, parts):
-    """In twenty directions and every combination it is the largest of all cases, and a case."""
+@given(seed=st.integers(0, 10_000), parts=st.integers(0, 2), pulled=st.sampled_from([0, 4, 20]))
+def test_no_case_goes_further(seed, parts, pulled):
+    """In twenty directions and every combination it is the largest of all cases, and a case.
+
+    By what the weight pulls at one-way parts all work in no, in some or in every combination.
+    """
     answers = answers_of(seed, parts)
+    answers = answers._replace(carried_permanent=answers.carried_permanent + pulled)
     ways = np.random.default_rng(seed + 1).normal(size=(2, 20, 6))
     found = furthest(answers, RULES, ways)
     for c, rule in enumerate(RULES):

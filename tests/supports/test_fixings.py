@@ -59,6 +59,18 @@ def test_many_actions_at_once():
     assert tilted[0, 1] == pytest.approx(edge_tilt_pulls(FOUR_M, PLATE.half_m, actions[0, 1]))
 
 
+@given(patterns, st.lists(newtons, min_size=6, max_size=6), st.floats(-50, 50))
+def test_shear_goes_with_the_load(spots, action, times):
+    """So many times the load is so many times every shear; turned round it turns round."""
+    points_m = np.array(spots)
+    once_n = group_shear(points_m, action)
+
+    tol_n = 1e-9 * (1 + 50 * np.abs(once_n).max())
+    assert group_shear(points_m, times * np.array(action)) == pytest.approx(
+        times * once_n, abs=tol_n
+    )
+
+
 def test_single_fixing_takes_all_shear_but_no_turn():
     """One fixing shares nothing, and nothing but friction would stop it turning."""
     one_m = np.zeros((1, 2))
