@@ -244,6 +244,7 @@ def _bent(spline: Spline, chord: float, most: int) -> Floats:
     curve = BSpline(knots, weighed, degree)
 
     def points(at: Floats) -> Floats:
+        """Return the points of the curve, weights divided out."""
         values = np.asarray(curve(at), float)
         found: Floats = values[..., :-1] / values[..., -1:]
         return found

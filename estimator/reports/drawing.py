@@ -141,6 +141,7 @@ class _Place(NamedTuple):
     reach_mm: float
 
     def off(self, spot: Spot, more_mm: float = 0.0) -> Spot:
+        """Return the place so far from a spot, and a little more."""
         length_mm = self.reach_mm + more_mm
         return spot[0] + self.right * length_mm, spot[1] + self.down * length_mm
 
@@ -263,11 +264,13 @@ class Drawing:
         """
 
         def written(place: _Place) -> tuple[Spot, str]:
+            """Return where words stand in a place, and which end of them."""
             anchor = "middle" if abs(place.right) < _UPRIGHT else ("start", "end")[place.right < 0]
             x, y = place.off(spot)
             return (x, y + SMALL_MM / 3), anchor
 
         def box(place: _Place) -> Box:
+            """Return the paper that the words take in a place."""
             start, anchor = written(place)
             return text_box(start, words, SMALL_MM, anchor)
 

@@ -246,6 +246,7 @@ def money(amount: float | None, currency: str = "") -> str:
 
 def _general(unit: str) -> Callable[[float], str]:
     def printed(value: float) -> str:
+        """Return a number with its unit, US units beside it where they are wanted."""
         number = significant(value, 4)
         shown = with_unit(number.rstrip("0").rstrip(".") if "." in number else number, unit)
         return beside(shown, value, unit) if unit in _US else shown

@@ -194,6 +194,7 @@ def _extremes(
     marks = [(word, text, marked(map(text, told), mark)) for word, text, mark in lists]
 
     def cell(row: Row | None, i: int) -> Cell | None:
+        """Return one cell of a row; None where the row has none."""
         if row is None:
             return None
         key, unit, axis, _ = _SENSES[i]

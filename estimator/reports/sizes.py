@@ -114,6 +114,7 @@ def _of_the_money(document: Document) -> Iterator[Row]:
     currency = document["cost"]["currency"]
 
     def money(amount: float) -> str:
+        """Return an amount in the currency of the job."""
         return figures.money(amount, currency)
 
     for words, key, printed in (
@@ -208,6 +209,7 @@ class _Axes(NamedTuple):
     first: float
 
     def at(self, times: float, value: float) -> Spot:
+        """Return the spot of a size and a value."""
         x = self.left_mm + (times - self.first) * self.per_size_mm
         return x, self.foot_mm - value * self.per_value_mm
 

@@ -69,6 +69,7 @@ class _Layout(NamedTuple):
     plan: Viewport
 
     def named(self) -> dict[str, Viewport]:
+        """Return the views by name."""
         return self._asdict()
 
 

@@ -107,6 +107,7 @@ def _pair(
     flat = [value for term in terms for value in term]
 
     def formula(values: Sequence[float]) -> float:
+        """Return what the printed figures come to."""
         quotients = [a / b for a, b in zip(values[::2], values[1::2], strict=True)]
         return math.hypot(*quotients) if root else math.fsum(quotients)
 

@@ -79,6 +79,7 @@ def in_order(problems: Iterable[Problem], job: Job) -> tuple[Problem, ...]:
     order = {sheet: i for i, sheet in enumerate(job.read)}
 
     def place(problem: Problem) -> tuple[int, int, int, str]:
+        """Return where a problem stands, sheets in the order of the job."""
         cell = problem.cell
         return order.get(cell.sheet, -1), cell.row, len(cell.column), cell.column
 

@@ -244,6 +244,7 @@ def _cut_sheet(shelves: Sequence[_Shelf], job: _Job, *, flip: bool) -> CutSheet:
     width_m, height_m = (r - kerf_m for r in _flipped(job.room(index), flip=flip))
 
     def on_sheet(x_m: float, y_m: float, size: tuple[float, float]) -> Rectangle:
+        """Return a rectangle from the sheet's own corner."""
         corner = _flipped((x_m + trim_m, y_m + trim_m), flip=flip)
         return Rectangle(*corner, *_flipped(size, flip=flip))
 

@@ -147,6 +147,7 @@ def _drawn(
             from_flat |= {sight.key} if d in (FRONT, SIDE) else set()
 
     def drawn(keys: Sequence[bytes]) -> dict[bytes, Mapping[int, Seen]]:
+        """Return what is seen along some lines of sight."""
         found: dict[bytes, Mapping[int, Seen]] = {}
         known: dict[int, tuple[Seen, Floats]] = {}
         for key in keys:

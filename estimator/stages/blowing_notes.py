@@ -43,6 +43,7 @@ def _edges(resolved: Resolved, reach_m: tuple[float, float]) -> tuple[str, ...]:
     facts = resolved.facts
 
     def left(item: str, reach: float) -> float | None:
+        """Return the way that is left of a told one beyond what hangs; None when nobody told."""
         return facts.number(item) - reach if facts.has(item) else None
 
     return rule_of(resolved.weather).edges(

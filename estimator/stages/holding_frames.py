@@ -229,6 +229,7 @@ class _Rigid(_Way):
         self.by_load[:, :, there] = moved(at_arm, frame.bears_m[there])
 
     def actions(self, loads: Loads) -> tuple[Floats, Floats]:
+        """Return the actions on the wall in each state, and what one-way parts would carry."""
         wrench = about_datum(loads)
         return (
             np.einsum("ml,tlni->tmni", wrench, self.by_load, optimize=True),
@@ -244,6 +245,7 @@ class _Lever(_Way):
         self.at_work = states_of(0)
 
     def actions(self, loads: Loads) -> tuple[Floats, Floats]:
+        """Return the actions on the wall in each state, and what one-way parts would carry."""
         frame, there = self.setting.frame, self.setting.there
         cases = len(loads.force_n)
         flat = Loads(*(values.reshape(-1, *values.shape[2:]) for values in loads))
@@ -260,6 +262,7 @@ class _Beam(_Rigid):
     """The body bends along the row; what is at work is taken from the rigid body."""
 
     def actions(self, loads: Loads) -> tuple[Floats, Floats]:
+        """Return the actions on the wall in each state, and what one-way parts would carry."""
         frame, there = self.setting.frame, self.setting.there
         _, carried = super().actions(loads)
         middle_m = frame.points_m[there].mean(axis=0)

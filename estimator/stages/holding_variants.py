@@ -50,6 +50,7 @@ def variant(state: State, sharing: str, shared: Sequence[Shared]) -> Variant:
     causes = dict.fromkeys(cause for one in shared for cause in one.causes)
 
     def added(of: str, cause: str) -> Floats:
+        """Return one sort of answer of all groups together, in every stance."""
         return np.asarray(
             sum(
                 getattr(one, of)[cause][:, stances[:, g]]

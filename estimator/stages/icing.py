@@ -191,6 +191,7 @@ def _grower(resolved: Resolved, shapes: Shapes, thickness_m: float) -> Grower:
     drawn: dict[tuple[int, bytes], _Outlines] = {}
 
     def areas_m2(row: int, turn: Floats, projection: Floats) -> tuple[float, float]:
+        """Return the outline of an assembly, bare and iced, seen one way."""
         _, shadows = outliner.shadows(projection, [row], turn)
         # Nobody knows how wide the openings are that are cut away, so that ice may close them.
         iced = shapely.buffer(united(shadows), thickness_m, quad_segs=WIND_FINENESS // 4)
@@ -198,6 +199,7 @@ def _grower(resolved: Resolved, shapes: Shapes, thickness_m: float) -> Grower:
         return (bare.area_m2 if bare else 0.0), float(shapely.area(iced))
 
     def grown(row: int, turn: Floats) -> _Outlines:
+        """Return the outlines of an assembly turned so, drawn once for all that are alike."""
         key = (row, (np.round(turn, ALIKE_DECIMALS) + 0.0).tobytes())
         if key not in drawn:
             drawn[key] = _Outlines(areas_m2(row, turn, FRONT), areas_m2(row, turn, SIDE))
@@ -210,6 +212,7 @@ def _adder(grown: Grower) -> Added:
     """Return what gives the area that ice adds to each outline."""
 
     def added(row: int, turn: Floats) -> tuple[float, float]:
+        """Return what ice adds to the front and to the side."""
         shown = grown(row, turn)
         return shown.front_m2[1] - shown.front_m2[0], shown.side_m2[1] - shown.side_m2[0]
 

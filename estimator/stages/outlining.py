@@ -79,6 +79,7 @@ class Seen(NamedTuple):
         """
 
         def turned() -> Covered:
+            """Return the same seen turned in its own plane."""
             own = other.covered()
             return own._replace(middle_m=turn @ own.middle_m)
 
@@ -91,6 +92,7 @@ class Seen(NamedTuple):
         high_m = np.array([-self.low_m[0], self.high_m[1]])
 
         def mirrored() -> Covered:
+            """Return the same seen from behind."""
             own = self.covered()
             return own._replace(middle_m=flip * own.middle_m)
 

@@ -147,6 +147,7 @@ def _growth(first: Sized, last: Sized) -> Growth:
     ratio, priced = last.times / first.times, first.unpriced == last.unpriced
 
     def of(value: Callable[[Sized], float]) -> float | None:
+        """Return the power of the size that a figure grows with."""
         return power(value(first), value(last), ratio)
 
     return Growth(

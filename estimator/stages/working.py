@@ -197,6 +197,7 @@ def _outlines_m2(
     turns, turn_of = np.unique(np.round(rotation, 12).reshape(-1, 9), axis=0, return_inverse=True)
 
     def seen(look_deg: float) -> Floats:
+        """Return the outlines seen along one direction."""
         projection = view(math.radians(look_deg))
         owners, drawn = [np.zeros(0, dtype=np.intp)], [np.zeros(0, dtype=object)]
         for number, turn in enumerate(turns.reshape(-1, 3, 3)):

@@ -62,6 +62,7 @@ def even_root(tip_over_own: float, mode: int = 1) -> float:
     from scipy.optimize import brentq  # noqa: PLC0415 - slow to load
 
     def equation(b: float) -> float:
+        """Return the frequency equation, over cosh b to keep it small."""
         turn = cos(b) * sinh(b) - sin(b) * cosh(b)
         return (1 + cos(b) * cosh(b) + tip_over_own * b * turn) / cosh(b)
 

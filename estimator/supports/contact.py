@@ -131,6 +131,7 @@ class _Scaled(NamedTuple):
     origin: Floats
 
     def some(self, cases: NDArray[np.intp]) -> "_Scaled":
+        """Return some of the cases."""
         return self._replace(load=self.load[cases], stiffness=self.stiffness[cases])
 
 
@@ -143,6 +144,7 @@ class _State(NamedTuple):
 
     @property
     def residual(self) -> Floats:
+        """Return how far each case is off balance, as a share of its size."""
         share: Floats = np.linalg.norm(self.imbalance, axis=-1) / np.maximum(self.size, 1.0)
         return share
 

@@ -146,6 +146,7 @@ def probability_factor(return_period_years: float) -> float:
         raise ValueError(msg)
 
     def reach(years: float) -> float:
+        """Return how a speed grows with the years it is waited for."""
         return 1 - 0.2 * log(-log(1 - 1 / years))
 
     return float((reach(return_period_years) / reach(RETURN_PERIOD_YEARS)) ** 0.5)

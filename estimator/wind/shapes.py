@@ -263,6 +263,7 @@ def _bar(section: _Section) -> Callable[[Body], Caught]:
     """Return the rule for bars of a section, each side by its own width."""
 
     def rule(body: Body) -> Caught:
+        """Return what a bar catches from the side, on its edge and on its end."""
         length_m, wide_m, deep_m = body.length_m, body.width_m, body.depth_m
         faced, edged = section(body, wide_m, deep_m), section(body, deep_m, wide_m)
         end_m2 = wide_m * deep_m

@@ -69,6 +69,7 @@ def bowl(diameter_m: float, rise_m: float, *, closed: bool = False) -> Sides:
     share = min(2 * rise_m / diameter_m, 1.0)
 
     def side(body: str, meets: str) -> Coefficient:
+        """Return the coefficient of one side, between a plate and a half ball."""
         deep = drag(body)
         return Coefficient(
             plate.value + share * (deep.value - plate.value),
