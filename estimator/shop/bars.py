@@ -19,6 +19,8 @@ FINEST_M, COARSEST_M = 1e-5, 1e-4
 """Lengths count to the nearest hundredth of a millimetre, to the nearest tenth on long bars."""
 LONG_M = 7.0
 """A bar longer than this is long."""
+SAME = 1e-4
+"""Part of a cost within which a plan is as good as its bound."""
 SECONDS = 2.0
 """Longest search for one material and section."""
 
@@ -76,6 +78,11 @@ class BarPlan:
     bound_cost: float
     why: str
     length_m: float
+
+    @property
+    def proven(self) -> bool:
+        """Return whether no plan can cost less."""
+        return self.cost - self.bound_cost <= SAME * self.cost
 
 
 class _Saw(NamedTuple):

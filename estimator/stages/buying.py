@@ -22,7 +22,7 @@ from estimator.resolve.trade import (
     Want,
     section_key,
 )  # fmt: skip
-from estimator.shop.bars import BarPlan, BarStock, cut_bars
+from estimator.shop.bars import SECONDS, BarPlan, BarStock, cut_bars
 from estimator.shop.offcuts import Account, Keep, bar_account, sheet_account, summed
 from estimator.shop.sheets import Cutting, first_fit_sheets
 from estimator.stages.measuring import GAINS
@@ -32,8 +32,6 @@ CUT_BY = {SHEETS: "guillotine", BARS: "bandsaw metal"}
 """How each is taken to be cut, for the kerf: program default."""
 WHOLE_KG = 100.0
 """Bought by mass, from here up to the kilogram; below that to three figures."""
-SAME = 1e-4
-"""Part of a cost within which a plan is as good as its bound."""
 SECTION_WORDS = {
     "flat": ("flat", "width", "depth"),
     "rod": ("round", "diameter"),
@@ -338,16 +336,18 @@ def _cut_bars(
         )
         for bar in plan.bars
     )
-    return _Cut(used, plan.too_long, "best cutting plan found", partial(_bar_bound, plan))
+    # Where nothing is proven the clock decided, and another machine may print another plan.
+    how = "best cutting plan found" + ("" if plan.proven else f" in up to {SECONDS:g} s of looking")
+    return _Cut(used, plan.too_long, how, partial(_bar_bound, plan))
 
 
 def _bar_bound(plan: BarPlan, priced: bool) -> str:  # noqa: FBT001 - given by place
     """Return what no plan could beat, as a share of this one's cost, or length where unpriced."""
     less = "cost" if priced else "length"
-    left = 1.0 - plan.bound_cost / plan.cost if plan.cost else 0.0
-    if left < SAME:
+    if plan.proven:
         return f"proven: no plan has less {less}"
-    return f"proven: no plan can save more than {left:.1%} of the {less}"
+    left = 1.0 - plan.bound_cost / plan.cost
+    return f"proven: no plan can save more than {100 * left:.1f} % of the {less}"
 
 
 _CUTTERS = {SHEETS: _cut_sheets, BARS: _cut_bars}

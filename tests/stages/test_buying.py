@@ -10,7 +10,8 @@ from estimator.reference.stock import find_kerf
 from estimator.resolve.patterns import patterned
 from estimator.resolve.records import Modelled
 from estimator.resolve.trade import Want
-from estimator.stages.buying import CUT_BY, _add_blanks, _Demand, _lines
+from estimator.shop.bars import BarPlan
+from estimator.stages.buying import CUT_BY, _add_blanks, _bar_bound, _Demand, _lines
 
 COPPER_KG_M3 = 8930.0  # EN 1172, Table A, as quoted in our table of materials
 STOCK = {"material": "copper", "form": "sheet", "gauge": "1 mm", "size": "2000 x 1000 mm",
@@ -57,6 +58,33 @@ def test_seven_bars_take_three_lengths(order):
     assert (line.pieces, line.count_to_buy, line.cost) == (7, 3, 120.0)
     assert line.mass_kg == pytest.approx(3 * 6 * 0.05 * 0.006 * 7850)
     assert line.size_text == "flat 50x6"
+    # 7 x 1.9 = 13.3 m do not go into two lengths.
+    assert line.bound_text == "proven: no plan has less cost"
+    assert line.how == "best cutting plan found"
+
+
+@pytest.mark.parametrize(
+    ("bound", "priced", "words"),
+    [
+        (98.0, True, "proven: no plan can save more than 2.0 % of the cost"),
+        (98.0, False, "proven: no plan can save more than 2.0 % of the length"),
+        (99.999, True, "proven: no plan has less cost"),
+    ],
+)
+def test_a_bound_says_how_much_could_be_saved(bound, priced, words):
+    """By hand: a plan of 100 whose bound is 98 can lose 2 in 100; a cent in a thousand is none."""
+    plan = BarPlan((), (), 100.0, bound, "patterns", 1.0)
+
+    assert _bar_bound(plan, priced) == words
+
+
+def test_a_plan_that_the_clock_ended_says_so(order, monkeypatch):
+    """Another machine may find another, so that the time stands with it."""
+    monkeypatch.setattr(BarPlan, "proven", False)
+
+    (line,) = order(BAR, stock=[BARS]).lines
+
+    assert line.how == "best cutting plan found in up to 2 s of looking"
 
 
 def test_the_kerf_counts(order):
